@@ -1,0 +1,1 @@
+//! Job cards: CSV in, job out, and back.

@@ -1,0 +1,219 @@
+//! Cautions: what can be done, but look first. Flat, with the data that the
+//! crew needs, a stable number, a screen text and a longer text.
+
+use crate::length::Length;
+use crate::words::{End, Row, Side};
+use heapless::Vec;
+
+/// All cautions of a plan, in the order found.
+pub type Cautions = Vec<Caution, 64, u8>;
+
+/// One caution.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum Caution {
+    /// A run has neither check nor close.
+    RunNotProved {
+        /// Its side.
+        side: Side,
+        /// On its side, from 1.
+        run: u8,
+    },
+    /// A run out of tolerance stands because the crew said so.
+    RunOverridden {
+        /// Its side.
+        side: Side,
+        /// On its side, from 1.
+        run: u8,
+        /// Out by.
+        misclosure: Length,
+        /// Allowed.
+        tolerance: Length,
+    },
+    /// A joist is off the median offset to its nearest partner across the web.
+    PairOutlier {
+        /// N side joist number.
+        n: u8,
+        /// S side joist number.
+        s: u8,
+        /// Offset S less N.
+        offset: Length,
+        /// Median of all.
+        median: Length,
+    },
+    /// A whole side looks off by a burn.
+    SideOffByBurn {
+        /// The side whose run may lack its burn.
+        side: Side,
+        /// Median offset found.
+        offset: Length,
+    },
+    /// Two joists of one side overlap.
+    JoistsOverlap {
+        /// Their side.
+        side: Side,
+        /// The first, from 1.
+        first: u8,
+        /// The second.
+        second: u8,
+        /// By how much.
+        by: Length,
+    },
+    /// A gap above 1.6 times the usual one: joist missed?
+    JoistMissed {
+        /// Side.
+        side: Side,
+        /// The joist before the gap.
+        after: u8,
+        /// Centre to centre.
+        gap: Length,
+        /// Usual.
+        usual: Length,
+    },
+    /// The joist count by eye differs from the readings.
+    CountDiffers {
+        /// Side.
+        side: Side,
+        /// Counted by eye.
+        counted: u16,
+        /// Read.
+        read: u16,
+    },
+    /// Readings accepted untouched from a guess.
+    Guessed {
+        /// Side.
+        side: Side,
+        /// How many.
+        guessed: u16,
+        /// Of how many.
+        of: u16,
+    },
+    /// A joist lies partly or wholly off the clear span.
+    JoistOffSpan {
+        /// Side.
+        side: Side,
+        /// From 1.
+        joist: u8,
+    },
+    /// The clear distance was not measured.
+    ClearNotMeasured,
+    /// Keyed and resulting bearing at an end differ.
+    BearingDiffers {
+        /// Which end.
+        end: End,
+        /// Keyed.
+        keyed: Length,
+        /// Resulting.
+        resulting: Length,
+    },
+    /// The beam is still as ordered: nothing is offered from end B.
+    LengthOrdered,
+    /// Outstand not measured: the table's figure stood in.
+    OutstandFromTable {
+        /// Side.
+        side: Side,
+    },
+    /// Measured outstands of one side spread by more than 1/8 in.
+    OutstandSpread {
+        /// Side.
+        side: Side,
+        /// Greatest less least.
+        spread: Length,
+    },
+    /// E_MIN is below the 4D full-value end distance.
+    EndDistanceShort {
+        /// Keyed.
+        least: Length,
+        /// 4D.
+        full: Length,
+    },
+    /// Minimum spacing is below the row distance across the grain.
+    SpacingShort {
+        /// Keyed.
+        least: Length,
+        /// 5D.
+        full: Length,
+    },
+    /// A row is nearer to an edge of the packing than it should be.
+    EdgeDistanceShort {
+        /// The row.
+        row: Row,
+        /// Found.
+        found: Length,
+        /// Wanted.
+        wanted: Length,
+    },
+    /// Rows more than 5 in apart in one sawn board.
+    RowsFarApart {
+        /// Apart.
+        apart: Length,
+    },
+    /// The web hole is larger than the standard hole.
+    WebHoleLarge {
+        /// Keyed.
+        hole: Length,
+        /// Standard.
+        standard: Length,
+        /// Bolt diameter.
+        bolt: Length,
+    },
+    /// The web hole is larger than the washer can cover by 1/4 in all round.
+    WasherCoversShort {
+        /// Side whose washer sits on bare web.
+        side: Side,
+        /// Washer size.
+        washer: Length,
+        /// Hole.
+        hole: Length,
+    },
+    /// The wood hole is larger than the web hole: that bit does not pass the steel.
+    WoodHoleLarger {
+        /// Wood hole.
+        wood: Length,
+        /// Web hole.
+        web: Length,
+    },
+    /// Two neighbours in one row where rows should take turns.
+    NeighboursInOneRow {
+        /// The first station, from 1.
+        station: u8,
+        /// The row.
+        row: Row,
+    },
+    /// Moisture given with wood that will end shy when dry.
+    StackGoesShy {
+        /// Side.
+        side: Side,
+        /// Total less aim when dry.
+        error_dry: Length,
+    },
+    /// A layer is ripped to the flat of the web: it does not seat on the flange.
+    LayerDoesNotSeat {
+        /// Side.
+        side: Side,
+        /// Index into the stack, web first.
+        layer: u8,
+    },
+    /// No wood species keyed: SPF stood in.
+    SpeciesAssumed,
+    /// Thickness of packing for the rods came from the outstand: no stack.
+    RodFromOutstand {
+        /// Side.
+        side: Side,
+    },
+    /// Packing pieces of this job leave a stretch packed on one side only.
+    OneSided {
+        /// Start of the stretch.
+        from: Length,
+        /// Its end.
+        to: Length,
+    },
+    /// Green or wet wood: nuts go slack, snug again.
+    SnugAgain,
+    /// Before drilling: crown, paint, plan code; the engineer's drawing rules.
+    BeforeDrilling,
+    /// Shores before any joist is cut.
+    ShoresFirst,
+    /// More cautions than a plan can hold.
+    AndMore,
+}

@@ -1,0 +1,1 @@
+//! The plan code: four characters that change whenever a hole changes.

@@ -1,0 +1,1 @@
+//! Cutting pieces from sticks with least bought length, and the proof of it.

@@ -1,0 +1,1 @@
+//! Values that stand in where the card says nothing, each with its source.

@@ -1,0 +1,1 @@
+//! Bolts, nuts, washers and holes, with their standards.

@@ -1,0 +1,175 @@
+//! Lengths: an exact count of 25 nm.
+//!
+//! In: typed constructors, or text (`length/text.rs`). Out: counts, inches,
+//! millimetres, text. 1/64 in = 15,875 counts, 0.001 in = 1,016, 1 mm = 40,000:
+//! all exact, so nothing rounds on entry and switching units changes no stored
+//! value. The range is that of `i32`: +-53.6 m. Rounding is always an argument.
+
+mod text;
+
+pub use text::{LengthError, Shown};
+
+use core::ops::Neg;
+
+/// A length or a position along the beam.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct Length(i32);
+
+/// Which way a value goes that falls between two marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum Rounding {
+    /// Toward the smaller value (gaps, play).
+    Down,
+    /// Toward the greater value (rods, keep-outs).
+    Up,
+    /// To the nearer mark, halves up (marks read off another hook).
+    Nearest,
+}
+
+/// Counts in 1/64 in.
+const SIXTY_FOURTH: i32 = 15_875;
+/// Counts in 1 in.
+const INCH: i32 = 64 * SIXTY_FOURTH;
+/// Counts in 1 mm.
+const MILLIMETRE: i32 = 40_000;
+
+impl Length {
+    /// Zero.
+    pub const ZERO: Length = Length(0);
+    /// The greatest length there is, about 53.6 m.
+    pub const MAX: Length = Length(i32::MAX);
+
+    /// From counts of 25 nm.
+    pub const fn from_counts(counts: i32) -> Self {
+        Length(counts)
+    }
+
+    /// From whole inches. Panics in a constant, wraps never: see `checked_mul`
+    /// for values that are not constants.
+    pub const fn from_inches(inches: i32) -> Self {
+        Length(inches * INCH)
+    }
+
+    /// From sixteenths of an inch.
+    pub const fn from_sixteenths(sixteenths: i32) -> Self {
+        Length(sixteenths * 4 * SIXTY_FOURTH)
+    }
+
+    /// From sixty-fourths of an inch.
+    pub const fn from_sixty_fourths(sixty_fourths: i32) -> Self {
+        Length(sixty_fourths * SIXTY_FOURTH)
+    }
+
+    /// From thousandths of an inch.
+    pub const fn from_thousandths(thousandths: i32) -> Self {
+        Length(thousandths * 1_016)
+    }
+
+    /// From whole millimetres.
+    pub const fn from_millimetres(millimetres: i32) -> Self {
+        Length(millimetres * MILLIMETRE)
+    }
+
+    /// From tenths of a millimetre.
+    pub const fn from_tenth_millimetres(tenths: i32) -> Self {
+        Length(tenths * (MILLIMETRE / 10))
+    }
+
+    /// Counts of 25 nm.
+    pub const fn counts(self) -> i32 {
+        self.0
+    }
+
+    /// Inches, for statics and for people's eyes; exact in 1/64 in.
+    pub fn as_inches(self) -> f64 {
+        f64::from(self.0) / f64::from(INCH)
+    }
+
+    /// Millimetres, for statics and for people's eyes.
+    pub fn as_millimetres(self) -> f64 {
+        f64::from(self.0) / f64::from(MILLIMETRE)
+    }
+
+    /// Sum, or `None` outside +-53.6 m.
+    pub const fn checked_add(self, other: Length) -> Option<Length> {
+        match self.0.checked_add(other.0) {
+            Some(counts) => Some(Length(counts)),
+            None => None,
+        }
+    }
+
+    /// Difference, or `None` outside +-53.6 m.
+    pub const fn checked_sub(self, other: Length) -> Option<Length> {
+        match self.0.checked_sub(other.0) {
+            Some(counts) => Some(Length(counts)),
+            None => None,
+        }
+    }
+
+    /// Multiple, or `None` outside +-53.6 m.
+    pub const fn checked_mul(self, times: i32) -> Option<Length> {
+        match self.0.checked_mul(times) {
+            Some(counts) => Some(Length(counts)),
+            None => None,
+        }
+    }
+
+    /// Sum, held at the ends of the range: for keep-outs, where the end of the
+    /// range is as far outside the steel as anything beyond it.
+    pub const fn saturating_add(self, other: Length) -> Length {
+        Length(self.0.saturating_add(other.0))
+    }
+
+    /// Difference, held at the ends of the range.
+    pub const fn saturating_sub(self, other: Length) -> Length {
+        Length(self.0.saturating_sub(other.0))
+    }
+
+    /// Size without sign.
+    pub const fn abs(self) -> Length {
+        Length(self.0.saturating_abs())
+    }
+
+    /// Half; an odd count goes the way that `rounding` says.
+    pub const fn half(self, rounding: Rounding) -> Length {
+        self.to_multiple_counts(2, rounding, true)
+    }
+
+    /// The multiple of `step` that `rounding` picks, measured from zero.
+    /// A step of zero or less leaves the value alone; a multiple outside the
+    /// range is held at the value itself.
+    pub const fn to_multiple(self, step: Length, rounding: Rounding) -> Length {
+        self.to_multiple_counts(step.0, rounding, false)
+    }
+
+    /// Shared floor arithmetic: the multiple of `step`, or the quotient alone.
+    const fn to_multiple_counts(self, step: i32, rounding: Rounding, quotient: bool) -> Length {
+        if step <= 0 {
+            return self;
+        }
+        let below = self.0.div_euclid(step);
+        let rest = self.0.rem_euclid(step);
+        let up = match rounding {
+            Rounding::Down => false,
+            Rounding::Up => rest > 0,
+            Rounding::Nearest => rest >= step - rest,
+        };
+        let count = if up && rest > 0 { below + 1 } else { below };
+        if quotient {
+            return Length(count);
+        }
+        match count.checked_mul(step) {
+            Some(counts) => Length(counts),
+            None => self,
+        }
+    }
+}
+
+impl Neg for Length {
+    type Output = Length;
+    fn neg(self) -> Length {
+        Length(self.0.saturating_neg())
+    }
+}

@@ -1,0 +1,1 @@
+//! Heights of the bolt rows.

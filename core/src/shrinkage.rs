@@ -1,0 +1,1 @@
+//! How much wood shrinks.

@@ -1,0 +1,1 @@
+//! Tape runs: from raw readings to stations.

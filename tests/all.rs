@@ -1,0 +1,11 @@
+//! The one integration binary of the workspace.
+
+mod card;
+mod cutting;
+mod house;
+mod packing;
+mod placement;
+mod quantities;
+mod report;
+mod standards;
+mod survey;
