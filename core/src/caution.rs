@@ -216,4 +216,21 @@ pub enum Caution {
     ShoresFirst,
     /// More cautions than a plan can hold.
     AndMore,
+    /// The steel does not reach the face of a wall.
+    SteelShort {
+        /// At which end.
+        end: End,
+        /// From the steel's end to the wall face.
+        by: Length,
+    },
+}
+
+/// Adds a caution; the last place of a full list says that there are more.
+pub fn add(cautions: &mut Cautions, caution: Caution) {
+    let room = cautions.capacity() - cautions.len();
+    if room > 1 {
+        let _ = cautions.push(caution);
+    } else if room == 1 {
+        let _ = cautions.push(Caution::AndMore);
+    }
 }

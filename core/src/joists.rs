@@ -7,7 +7,8 @@ use crate::length::Length;
 use crate::words::Side;
 use heapless::Vec;
 
-/// One joist.
+/// One joist. Faces are stations of the beam as it ended up: row `placed` is
+/// already taken off, because joists stay with the house.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Joist {

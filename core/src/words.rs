@@ -27,6 +27,27 @@ pub enum End {
     B,
 }
 
+impl End {
+    /// Both ends, A first.
+    pub const BOTH: [End; 2] = [End::A, End::B];
+
+    /// Position in a two-element array.
+    pub const fn index(self) -> usize {
+        match self {
+            End::A => 0,
+            End::B => 1,
+        }
+    }
+
+    /// The other end.
+    pub const fn other(self) -> End {
+        match self {
+            End::A => End::B,
+            End::B => End::A,
+        }
+    }
+}
+
 /// A side of the beam. The crew paints a letter on the web for each; the
 /// letters are [`crate::Job::sides`], by default `N` for the first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
