@@ -5,6 +5,7 @@
 //! all exact, so nothing rounds on entry and switching units changes no stored
 //! value. The range is that of `i32`: +-53.6 m. Rounding is always an argument.
 
+mod read;
 mod text;
 
 pub use text::{LengthError, Shown};
