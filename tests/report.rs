@@ -1,1 +1,3 @@
-//! Tests of report.
+//! What people and programs read: texts, codes, files, exit codes.
+
+mod cautions;

@@ -1,6 +1,10 @@
 //! Cautions: what can be done, but look first. Flat, with the data that the
 //! crew needs, a stable number, a screen text and a longer text.
 
+mod text;
+
+pub use text::{InFull, OnScreen};
+
 use crate::length::Length;
 use crate::words::{End, Row, Side};
 use heapless::Vec;

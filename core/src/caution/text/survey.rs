@@ -1,0 +1,185 @@
+//! Words about tape runs and joists.
+
+use super::{Form, shown};
+use crate::caution::Caution;
+use crate::job::Job;
+use core::fmt::{self, Write};
+
+/// Writes cautions 1 to 9; others write nothing.
+pub(super) fn write(caution: &Caution, form: Form, job: &Job, out: &mut dyn Write) -> fmt::Result {
+    match form {
+        Form::Screen => screen(caution, job, out),
+        Form::Full => runs(caution, job, out).and_then(|()| joists(caution, job, out)),
+    }
+}
+
+fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
+    match *caution {
+        Caution::RunNotProved { side, run } => {
+            write!(
+                out,
+                "RUN {}{run} NOT PROVED\ncheck it or close it",
+                job.letter(side)
+            )
+        }
+        Caution::RunOverridden {
+            side,
+            run,
+            misclosure,
+            ..
+        } => write!(
+            out,
+            "RUN {}{run} OVERRIDDEN\nout by {}",
+            job.letter(side),
+            shown(misclosure, job)
+        ),
+        Caution::PairOutlier { n, s, .. } => {
+            let [first, second] = job.sides.map(char::from);
+            write!(
+                out,
+                "LOOK AGAIN: {first}{n} {second}{s}\nnot in step with the\nother pairs"
+            )
+        }
+        Caution::SideOffByBurn { side, .. } => {
+            write!(
+                out,
+                "SIDE {} OFF A BURN?\ntape held at 0, or at\nits burn mark?",
+                job.letter(side)
+            )
+        }
+        Caution::JoistsOverlap {
+            side,
+            first,
+            second,
+            ..
+        } => {
+            let letter = job.letter(side);
+            write!(
+                out,
+                "{letter}{first} {letter}{second} OVERLAP\nread both again"
+            )
+        }
+        Caution::JoistMissed { side, after, .. } => {
+            write!(out, "JOIST MISSED?\nafter {}{after}", job.letter(side))
+        }
+        Caution::CountDiffers {
+            side,
+            counted,
+            read,
+        } => write!(
+            out,
+            "COUNT SIDE {} AGAIN\nby eye {counted}\nread {read}",
+            job.letter(side)
+        ),
+        Caution::Guessed { side, guessed, of } => {
+            write!(
+                out,
+                "GUESSED READINGS {}\n{guessed} of {of}",
+                job.letter(side)
+            )
+        }
+        Caution::JoistOffSpan { side, joist } => {
+            write!(
+                out,
+                "{}{joist} IN THE WALL?\nread it again",
+                job.letter(side)
+            )
+        }
+        _ => Ok(()),
+    }
+}
+
+fn runs(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
+    match *caution {
+        Caution::RunNotProved { side, run } => write!(
+            out,
+            "Run {}{run} is not proved: no reading at a known point. Check it with the tape still hooked, or close it to the far wall.",
+            job.letter(side)
+        ),
+        Caution::RunOverridden {
+            side,
+            run,
+            misclosure,
+            tolerance,
+        } => write!(
+            out,
+            "Run {}{run} is out by {} where {} is allowed, and stands because somebody said so. Holes near its joists may foul.",
+            job.letter(side),
+            shown(misclosure, job),
+            shown(tolerance, job)
+        ),
+        Caution::SideOffByBurn { side, offset } => write!(
+            out,
+            "The whole side {} lies {} off its partners: a burn forgotten, or taken off twice. Hold the tape to one joist of each side.",
+            job.letter(side),
+            shown(offset, job)
+        ),
+        Caution::CountDiffers {
+            side,
+            counted,
+            read,
+        } => write!(
+            out,
+            "Side {}: {counted} joists counted by eye, {read} read. Count again before marking.",
+            job.letter(side)
+        ),
+        Caution::Guessed { side, guessed, of } => write!(
+            out,
+            "Side {}: {guessed} of {of} readings were taken as guessed. A guess proves nothing: put the tape on some of them.",
+            job.letter(side)
+        ),
+        _ => Ok(()),
+    }
+}
+
+fn joists(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
+    match *caution {
+        Caution::PairOutlier {
+            n,
+            s,
+            offset,
+            median,
+        } => {
+            let [first, second] = job.sides.map(char::from);
+            write!(
+                out,
+                "{second}{s} lies {} from {first}{n}, the other pairs {}. Look at both again.",
+                shown(offset, job),
+                shown(median, job)
+            )
+        }
+        Caution::JoistsOverlap {
+            side,
+            first,
+            second,
+            by,
+        } => {
+            let letter = job.letter(side);
+            write!(
+                out,
+                "{letter}{first} and {letter}{second} overlap by {}: two joists cannot stand in one place. Read both again.",
+                shown(by, job)
+            )
+        }
+        Caution::JoistMissed {
+            side,
+            after,
+            gap,
+            usual,
+        } => {
+            let letter = job.letter(side);
+            write!(
+                out,
+                "After {letter}{after} the next joist is {} on, elsewhere about {}. Look whether one was missed.",
+                shown(gap, job),
+                shown(usual, job)
+            )
+        }
+        Caution::JoistOffSpan { side, joist } => write!(
+            out,
+            "{}{joist} does not stand between the walls. Read it again, or the bearing.",
+            job.letter(side)
+        ),
+        _ => Ok(()),
+    }
+}
