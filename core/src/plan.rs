@@ -4,6 +4,8 @@
 //! what is missing. Filled through `&mut`: nothing this large crosses the stack.
 
 use crate::caution::Cautions;
+use crate::frame::Frame;
+use crate::job::PatternRows;
 use crate::joists::{Joists, RunReports};
 use crate::packing::Stack;
 use crate::placement::Placement;
@@ -15,14 +17,20 @@ use heapless::{String, Vec};
 /// What follows from a job.
 #[derive(Debug)]
 pub struct Plan {
+    /// Where walls and ends lie; `None` without a beam or with a contradiction.
+    pub frame: Option<Frame>,
     /// From `joist` rows alone.
     pub joists: Joists,
     /// One a run.
     pub runs: RunReports,
     /// The engineer's rule as compiled, once `bolt`, `spacing` and `ends` are there.
     pub rule: Option<Rule>,
-    /// `None`: not asked, or something is missing.
-    pub placement: Option<Placement>,
+    /// Heights of the bolt rows, where the shape or the card gives them.
+    pub heights: Option<PatternRows>,
+    /// Filled in place; it counts only where `placed`.
+    placement: Placement,
+    /// Whether the placement answers this job.
+    placed: bool,
     /// By side; `None`: not asked or missing.
     pub packing: [Option<Stack>; 2],
     /// `None`: not asked or missing.
@@ -35,6 +43,13 @@ pub struct Plan {
     pub cautions: Cautions,
     /// `None` without a feasible placement.
     pub code: Option<PlanCode>,
+}
+
+impl Plan {
+    /// Holes, or why there are none; `None`: not asked, or something is missing.
+    pub fn placement(&self) -> Option<&Placement> {
+        self.placed.then_some(&self.placement)
+    }
 }
 
 /// What a card asks for.
