@@ -2,4 +2,5 @@
 //! values are typed in from the document that each row names, never from our
 //! own output.
 
+mod hardware;
 mod shapes;

@@ -227,6 +227,43 @@ pub enum Caution {
         /// From the steel's end to the wall face.
         by: Length,
     },
+    /// The hole through the wood is larger than the bolt plus 1/16 in.
+    WoodHoleLarge {
+        /// Keyed.
+        hole: Length,
+        /// The most that NDS 12.1.3.2 has.
+        most: Length,
+        /// Bolt diameter.
+        bolt: Length,
+    },
+    /// A washer of no built-in size has no thickness: the usual one stood in.
+    WasherThicknessAssumed {
+        /// Its side.
+        side: Side,
+        /// Its size.
+        size: Length,
+        /// The thickness that the rods allow for.
+        thickness: Length,
+    },
+    /// A row so near to a flange that the hole (on bare web the washer) reaches
+    /// into the fillet.
+    RowInFillet {
+        /// The row.
+        row: Row,
+        /// Its height.
+        height: Length,
+        /// Lowest height clear of the fillets.
+        lowest: Length,
+        /// Highest.
+        highest: Length,
+    },
+    /// Rows closer than 3D: the two bolts of a pair.
+    RowsClose {
+        /// Apart.
+        apart: Length,
+        /// 3D.
+        wanted: Length,
+    },
 }
 
 /// Adds a caution; the last place of a full list says that there are more.

@@ -30,7 +30,7 @@ pub fn hold_back(job: &Job) -> Length {
 }
 
 /// Least spacing: 5D. `None` without a bolt.
-/// Source: NDS 2018 Table 12.5.1D, loads across the grain, l/D >= 6.
+/// Source: NDS 2024 Table 12.5.1D, loads across the grain, l/D >= 6.
 pub fn minimum_spacing(job: &Job) -> Option<Length> {
     let keyed = job.spacing.and_then(|spacing| spacing.minimum);
     keyed.or_else(|| {
@@ -231,13 +231,13 @@ pub fn seated(job: &Job) -> bool {
 }
 
 /// Load duration factor CD: 1.0.
-/// Source: NDS 2018 Table 2.3.2, occupancy live load (ten years).
+/// Source: NDS 2024 Table 2.3.2, occupancy live load (ten years).
 pub fn duration(job: &Job) -> Decimal {
     job.duration.unwrap_or(Decimal::new(10, 1))
 }
 
 /// Bending yield strength of bolt or rod: 45 ksi, 310 MPa.
-/// Source: NDS 2018 Table I1 and Tables 12A to 12G (Fyb = 45,000 psi).
+/// Source: NDS 2024 Table I1 and Tables 12A to 12G (Fyb = 45,000 psi).
 pub fn fyb(job: &Job) -> Decimal {
     let keyed = job.bolt.and_then(|bolt| bolt.fyb);
     keyed.unwrap_or(match job.units {

@@ -47,7 +47,11 @@ fn next(caution: &Caution) -> Option<Caution> {
         Caution::BeforeDrilling => Caution::ShoresFirst,
         Caution::ShoresFirst => Caution::AndMore,
         Caution::AndMore => Caution::SteelShort { end, by: WIDE },
-        Caution::SteelShort { .. } => return None,
+        Caution::SteelShort { .. } => Caution::WoodHoleLarge { hole: WIDE, most: WIDE, bolt: WIDE },
+        Caution::WoodHoleLarge { .. } => Caution::WasherThicknessAssumed { side, size: WIDE, thickness: WIDE },
+        Caution::WasherThicknessAssumed { .. } => Caution::RowInFillet { row, height: WIDE, lowest: WIDE, highest: WIDE },
+        Caution::RowInFillet { .. } => Caution::RowsClose { apart: WIDE, wanted: WIDE },
+        Caution::RowsClose { .. } => return None,
     })
 }
 

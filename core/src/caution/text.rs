@@ -84,6 +84,10 @@ impl Caution {
             Caution::ShoresFirst => (30, Theme::House),
             Caution::AndMore => (31, Theme::House),
             Caution::SteelShort { .. } => (32, Theme::House),
+            Caution::WoodHoleLarge { .. } => (33, Theme::Bolting),
+            Caution::WasherThicknessAssumed { .. } => (34, Theme::Bolting),
+            Caution::RowInFillet { .. } => (35, Theme::Bolting),
+            Caution::RowsClose { .. } => (36, Theme::Bolting),
         }
     }
 

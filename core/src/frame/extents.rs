@@ -8,9 +8,10 @@
 //! at an end without wall the steel's end.
 
 use super::{Frame, FrameError};
+use crate::defaults;
 use crate::job::{Job, PACKING_PIECES};
 use crate::length::Length;
-use crate::words::{End, Side, Sides, Units};
+use crate::words::{End, Side, Sides};
 use heapless::Vec;
 
 /// One piece of packing, as stations.
@@ -41,7 +42,7 @@ impl Frame {
     pub fn packing(&self, job: &Job) -> Result<Pieces, FrameError> {
         let mut pieces = Pieces::new();
         if job.packing.is_empty() {
-            let _ = pieces.push(self.default_piece(job.units)?);
+            let _ = pieces.push(self.default_piece(job)?);
         }
         for (row, keyed) in (0_u8..).zip(&job.packing) {
             let piece = Piece {
@@ -65,8 +66,9 @@ impl Frame {
     }
 
     /// The piece that stands in where the card has no row `packing`.
-    fn default_piece(&self, units: Units) -> Result<Piece, FrameError> {
-        let (inside, short) = packing_clearances(units);
+    fn default_piece(&self, job: &Job) -> Result<Piece, FrameError> {
+        let inside = defaults::packing_off_wall(job);
+        let short = defaults::packing_off_end(job);
         let first = short;
         let last = self.length.saturating_sub(short);
         let from = self
@@ -92,15 +94,6 @@ impl Frame {
         let from = self.face(End::A).unwrap_or_default().max(Length::ZERO);
         let to = self.face(End::B).unwrap_or(self.length).min(self.length);
         (from, to)
-    }
-}
-
-/// Packing off a wall face, and short of the steel's end.
-/// Practice: room to slide a board past the masonry.
-const fn packing_clearances(units: Units) -> (Length, Length) {
-    match units {
-        Units::Imperial => (Length::from_sixteenths(8), Length::from_sixteenths(4)),
-        Units::Metric => (Length::from_millimetres(12), Length::from_millimetres(6)),
     }
 }
 

@@ -41,6 +41,29 @@ fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
         Caution::WoodHoleLarger { .. } => {
             out.write_str("WOOD BIT WON'T PASS\nthe web: drill from\neach face")
         }
+        Caution::WoodHoleLarge { most, .. } => {
+            write!(out, "WOOD HOLE LARGE\nat most {}", shown(most, job))
+        }
+        Caution::WasherThicknessAssumed {
+            side, thickness, ..
+        } => write!(
+            out,
+            "WASHER {} HOW THICK?\n{} taken",
+            job.letter(side),
+            shown(thickness, job)
+        ),
+        Caution::RowInFillet { row, .. } => write!(
+            out,
+            "ROW {} IN THE FILLET\ntoo near a flange",
+            row_word(row)
+        ),
+        Caution::RowsClose { wanted, .. } => {
+            write!(
+                out,
+                "ROWS TOO CLOSE\nfor pairs\nthey want {}",
+                shown(wanted, job)
+            )
+        }
         Caution::NeighboursInOneRow { station, row } => write!(
             out,
             "TWO RUNNING IN {}\nmarks {station} and {}",
@@ -62,7 +85,7 @@ fn distances(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
         ),
         Caution::SpacingShort { least, full } => write!(
             out,
-            "Bolts may come within {} of each other; across the grain wood wants 5 bolt diameters, {} (NDS 12.5.1D). Ask the engineer.",
+            "Bolts may come within {} of each other; bolts in wood loaded across the grain want {} (NDS 12.5.1D, AISC 360-16 J3.3). Ask the engineer.",
             shown(least, job),
             shown(full, job)
         ),
@@ -77,6 +100,25 @@ fn distances(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
             out,
             "The rows are {} apart in one board, more than 5 in (NDS 12.5.1.3): the board may split as it dries. Ask the engineer.",
             shown(apart, job)
+        ),
+        Caution::RowsClose { apart, wanted } => write!(
+            out,
+            "The rows are {} apart; the two bolts of a pair want 3 bolt diameters, {} (NDS 12.5.1B). Ask the engineer.",
+            shown(apart, job),
+            shown(wanted, job)
+        ),
+        Caution::RowInFillet {
+            row,
+            height,
+            lowest,
+            highest,
+        } => write!(
+            out,
+            "Row {} at {} runs into the fillet between web and flange: hole and bare-web washer lie flat from {} to {} above the bottom flange. Ask the engineer.",
+            row_word(row),
+            shown(height, job),
+            shown(lowest, job),
+            shown(highest, job)
         ),
         Caution::OneSided { from, to } => write!(
             out,
@@ -96,7 +138,7 @@ fn holes(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
             bolt,
         } => write!(
             out,
-            "The web hole is {}, the standard hole for a {} bolt is {} (AISC 360-22 Table J3.3): the beam can move {} before a bolt bears, unless the packing is seated. Ask the engineer.",
+            "The web hole is {}, the standard hole for a {} bolt is {} (AISC 360-22 Table J3.3): the beam can move {} before a bolt bears, unless the packing is seated. On bare web the washer must reach 1/4 in (6 mm) past the hole all round. Ask the engineer.",
             shown(hole, job),
             shown(bolt, job),
             shown(standard, job),
@@ -114,6 +156,24 @@ fn holes(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
             "The hole in the wood, {}, is larger than the hole in the web, {}: that bit will not pass the steel. Drill each side from its own face.",
             shown(wood, job),
             shown(web, job)
+        ),
+        Caution::WoodHoleLarge { hole, most, bolt } => write!(
+            out,
+            "The hole in the wood is {}, for a {} bolt it should be {} at most (NDS 12.1.3.2): the packing slips before the bolt bears. Ask the engineer.",
+            shown(hole, job),
+            shown(bolt, job),
+            shown(most, job)
+        ),
+        Caution::WasherThicknessAssumed {
+            side,
+            size,
+            thickness,
+        } => write!(
+            out,
+            "The {} washer of side {} has no thickness on the card: the rods allow {}. Measure it; thick plates need longer rods.",
+            shown(size, job),
+            job.letter(side),
+            shown(thickness, job)
         ),
         Caution::NeighboursInOneRow { station, row } => write!(
             out,
