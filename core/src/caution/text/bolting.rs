@@ -60,7 +60,7 @@ fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
         Caution::RowsClose { wanted, .. } => {
             write!(
                 out,
-                "ROWS TOO CLOSE\nfor pairs\nthey want {}",
+                "ROWS TOO CLOSE\nfor pairs: at least\n{}",
                 shown(wanted, job)
             )
         }
