@@ -3,3 +3,5 @@
 
 mod bench;
 mod frame;
+mod proof;
+mod tape;

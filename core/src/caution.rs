@@ -47,9 +47,9 @@ pub enum Caution {
     },
     /// A whole side looks off by a burn.
     SideOffByBurn {
-        /// The side whose run may lack its burn.
+        /// The side whose run may lack its burn, or have one that was not held.
         side: Side,
-        /// Median offset found.
+        /// Median offset found, S less N.
         offset: Length,
     },
     /// Two joists of one side overlap.
@@ -263,6 +263,29 @@ pub enum Caution {
         apart: Length,
         /// 3D.
         wanted: Length,
+    },
+    /// Neither beam nor bearing on the card: stations count from wall face A.
+    CountedFromWallA,
+    /// A reading that is not greater than the one before it in its run.
+    NotIncreasing {
+        /// Side.
+        side: Side,
+        /// On its side, from 1.
+        run: u8,
+        /// The reading before.
+        before: Length,
+        /// The reading.
+        reading: Length,
+    },
+    /// A joist that would stand as its neighbours do if it were read exactly
+    /// 1, 10 or 12 in or 10 cm less (or more, below zero).
+    ReadingSlip {
+        /// Side.
+        side: Side,
+        /// From 1.
+        joist: u8,
+        /// How far it stands toward B of the usual place.
+        by: Length,
     },
 }
 

@@ -15,6 +15,7 @@
 //! Everything here is unshifted: as if the beam stood where it was meant to.
 //! What stays with the house is moved by [`Frame::as_placed`].
 
+mod datum;
 mod extents;
 
 use crate::caution::{self, Caution, Cautions};
@@ -22,6 +23,7 @@ use crate::job::{BeamLength, Hook, Job, LoadKind, Position, RunHook};
 use crate::length::Length;
 use crate::words::{End, Units};
 
+pub use datum::Datum;
 pub use extents::{Piece, Pieces};
 
 /// Stations of the steel's ends and of the wall faces.

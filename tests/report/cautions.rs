@@ -51,7 +51,10 @@ fn next(caution: &Caution) -> Option<Caution> {
         Caution::WoodHoleLarge { .. } => Caution::WasherThicknessAssumed { side, size: WIDE, thickness: WIDE },
         Caution::WasherThicknessAssumed { .. } => Caution::RowInFillet { row, height: WIDE, lowest: WIDE, highest: WIDE },
         Caution::RowInFillet { .. } => Caution::RowsClose { apart: WIDE, wanted: WIDE },
-        Caution::RowsClose { .. } => return None,
+        Caution::RowsClose { .. } => Caution::CountedFromWallA,
+        Caution::CountedFromWallA => Caution::NotIncreasing { side, run, before: WIDE, reading: WIDE },
+        Caution::NotIncreasing { .. } => Caution::ReadingSlip { side, joist, by: WIDE },
+        Caution::ReadingSlip { .. } => return None,
     })
 }
 

@@ -88,6 +88,9 @@ impl Caution {
             Caution::WasherThicknessAssumed { .. } => (34, Theme::Bolting),
             Caution::RowInFillet { .. } => (35, Theme::Bolting),
             Caution::RowsClose { .. } => (36, Theme::Bolting),
+            Caution::CountedFromWallA => (37, Theme::House),
+            Caution::NotIncreasing { .. } => (38, Theme::Survey),
+            Caution::ReadingSlip { .. } => (39, Theme::Survey),
         }
     }
 

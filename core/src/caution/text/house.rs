@@ -35,6 +35,9 @@ fn screen(caution: &Caution, out: &mut dyn Write) -> fmt::Result {
                 end_letter(end)
             )
         }
+        Caution::CountedFromWallA => {
+            out.write_str("COUNTED FROM WALL A\nno beam, no bearing\nkeyed yet")
+        }
         Caution::AndMore => out.write_str("AND MORE CAUTIONS\nclear these first"),
         _ => Ok(()),
     }
@@ -43,7 +46,7 @@ fn screen(caution: &Caution, out: &mut dyn Write) -> fmt::Result {
 fn full(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
     match *caution {
         Caution::ClearNotMeasured => out.write_str(
-            "The clear distance was not measured: wall face B is put at the length of the steel less the bearing at B. Tape from wall to wall at the beam's height.",
+            "The clear distance to wall face B was not measured: the face is put at the length of the steel less the bearing at B. Tape to it at the beam's height.",
         ),
         Caution::BearingDiffers { end, keyed, resulting } => write!(
             out,
@@ -66,6 +69,9 @@ fn full(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
             "At {} the steel ends {} short of the wall face: it bears on nothing there. Measure again.",
             end_letter(end),
             shown(by, job)
+        ),
+        Caution::CountedFromWallA => out.write_str(
+            "Neither beam nor bearing at A is on the card: joists count from wall face A, not from the end of the steel. Mark nothing by them.",
         ),
         Caution::AndMore => {
             out.write_str("There are more cautions than fit on this list: clear these, then run it again.")

@@ -5,7 +5,7 @@ use crate::caution::Caution;
 use crate::job::Job;
 use core::fmt::{self, Write};
 
-/// Writes cautions 1 to 9; others write nothing.
+/// Writes the cautions of this theme; others write nothing.
 pub(super) fn write(caution: &Caution, form: Form, job: &Job, out: &mut dyn Write) -> fmt::Result {
     match form {
         Form::Screen => screen(caution, job, out),
@@ -85,6 +85,16 @@ fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
                 job.letter(side)
             )
         }
+        Caution::NotIncreasing { side, run, .. } => write!(
+            out,
+            "RUN {}{run} GOES BACK\na reading is less\nthan the one before",
+            job.letter(side)
+        ),
+        Caution::ReadingSlip { side, joist, .. } => write!(
+            out,
+            "{}{joist} MISREAD?\noff by a round figure",
+            job.letter(side)
+        ),
         _ => Ok(()),
     }
 }
@@ -122,6 +132,18 @@ fn runs(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
             out,
             "Side {}: {counted} joists counted by eye, {read} read. Count again before marking.",
             job.letter(side)
+        ),
+        Caution::NotIncreasing {
+            side,
+            run,
+            before,
+            reading,
+        } => write!(
+            out,
+            "Run {}{run} reads {} after {}: readings grow as the tape runs. Read both again.",
+            job.letter(side),
+            shown(reading, job),
+            shown(before, job)
         ),
         Caution::Guessed { side, guessed, of } => write!(
             out,
@@ -175,6 +197,12 @@ fn joists(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
                 shown(usual, job)
             )
         }
+        Caution::ReadingSlip { side, joist, by } => write!(
+            out,
+            "{}{joist} stands exactly {} off the place that its neighbours leave it: a figure misread, a foot, a burn? Read it again.",
+            job.letter(side),
+            shown(by.abs(), job)
+        ),
         Caution::JoistOffSpan { side, joist } => write!(
             out,
             "{}{joist} does not stand between the walls. Read it again, or the bearing.",
