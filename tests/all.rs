@@ -7,5 +7,6 @@ mod packing;
 mod placement;
 mod quantities;
 mod report;
+mod rule;
 mod standards;
 mod survey;
