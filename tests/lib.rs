@@ -3,6 +3,7 @@
 //! the code that it judges.
 
 pub mod checker;
+pub mod dice;
 pub mod generator;
 pub mod milp;
 pub mod reference;
