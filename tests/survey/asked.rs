@@ -243,6 +243,31 @@ fn the_side_that_looks_off_by_a_burn_is_named_by_how_its_tape_ran() {
         }
     };
     assert_eq!(moved(-16, burnt), [Side::N]);
+    // Both burns are keyed: then one of them was not held, and that side lies
+    // too far toward A.
+    let both_burnt = |job: &mut Job| {
+        for run in &mut job.runs {
+            run.burn = Some(inch(1, 0));
+        }
+    };
+    assert_eq!(moved(-16, both_burnt), [Side::S]);
+    assert_eq!(moved(16, both_burnt), [Side::N]);
+    // N burnt as keyed; S read from end B (400) with nothing burnt: too far
+    // toward A is too long a reading there.
+    let from_b = |job: &mut Job| {
+        job.runs[0].burn = Some(inch(1, 0));
+        job.runs[1].hook = RunHook::Steel(End::B);
+        job.runs[1].edge = Edge::Far;
+        for joist in &mut job.joists {
+            joist.reading = match joist.run {
+                0 => joist.reading.checked_add(inch(1, 0)).expect("short"),
+                _ => inch(400, 0).checked_sub(joist.reading).expect("short"),
+            };
+        }
+        // In the order of the tape.
+        job.joists[6..].reverse();
+    };
+    assert_eq!(moved(-16, from_b), [Side::S]);
     // In line is usual too, and so is a lap to the other side.
     assert_eq!(moved(-24, |_| ()), []);
     assert_eq!(moved(-48, |_| ()), []);

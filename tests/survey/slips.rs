@@ -136,3 +136,9 @@ fn other_runs_do_not_matter() {
     let before = inch(10, 0);
     assert_eq!(found.first(), Some(&Slip::NotIncreasing { before }));
 }
+
+#[test]
+fn readings_all_alike_say_nothing_about_the_usual_bay() {
+    let alike = so_far(Edge::Near, End::B, &[inch(16, 0); 3]);
+    assert_eq!(ask(&alike, inch(48, 0)), []);
+}
