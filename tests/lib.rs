@@ -4,6 +4,7 @@
 
 pub mod checker;
 pub mod dice;
+pub mod facts;
 pub mod generator;
 pub mod milp;
 pub mod reference;

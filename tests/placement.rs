@@ -1,1 +1,82 @@
-//! Tests of placement.
+//! Tests of the placement: the planner against its judges, and the judges
+//! against one another.
+
+mod judges;
+
+use boltbay_core::Length;
+use boltbay_core::job::KeepoutKind;
+use boltbay_core::placement::{InsertFrom, PlacedHole, Placement, State, Verdict};
+use boltbay_core::words::Side;
+use boltbay_tests::facts::{Facts, SIX_INCHES};
+use boltbay_tests::generator::Generated;
+use boltbay_tests::reference::{Answer, Bolt, Judgement, Origin, gaps, judge, play};
+
+/// A job to look at when something is wrong.
+fn show(generated: &Generated) -> String {
+    format!("seed {}\n{:#?}", generated.seed, generated.job)
+}
+
+/// Counts as a length.
+fn length(counts: i64) -> Length {
+    Length::from_counts(counts as i32)
+}
+
+/// Which side a rod goes in from.
+fn insert_from(facts: &Facts, x: i64) -> InsertFrom {
+    let blocked = |side: usize| {
+        facts
+            .things
+            .iter()
+            .any(|t| t.kind == KeepoutKind::Access && t.sides[side] && t.from < x && x < t.to)
+    };
+    match (blocked(0), blocked(1)) {
+        (true, false) => InsertFrom::Side(Side::S),
+        (false, true) => InsertFrom::Side(Side::N),
+        _ => InsertFrom::Either,
+    }
+}
+
+/// A hole of the reference's plan as the planner would say it.
+fn placed(facts: &Facts, answer: &Answer, n: usize, bolt: &Bolt) -> PlacedHole {
+    let state = match bolt.origin {
+        Origin::New => State::Planned,
+        Origin::Mark(_) => State::Marked,
+        Origin::Drilled(_) => State::Drilled,
+    };
+    let mut hole = PlacedHole::new(length(bolt.at), bolt.row, state, n as u8 + 1);
+    let nearest = gaps(facts, bolt.row, bolt.at)
+        .into_iter()
+        .min_by_key(|g| g.0);
+    hole.set_gap(nearest.map(|(gap, thing)| (length(gap), thing)));
+    hole.insert_from = insert_from(facts, bolt.at);
+    if bolt.drilled() {
+        hole.set_verdict(match judge(facts, &answer.stations, n, bolt) {
+            Judgement::Fits => Verdict::Fits,
+            Judgement::Tight => Verdict::Tight,
+            Judgement::Rule(broken) => Verdict::Rule(broken[0], Length::ZERO),
+            Judgement::Fouls(by) => Verdict::Fouls(length(by)),
+        });
+    }
+    hole
+}
+
+/// The reference's plan as the planner would say it.
+fn as_placement(facts: &Facts, answer: &Answer) -> Placement {
+    let mut placement = Placement {
+        feasible: true,
+        holes: Default::default(),
+        stations: answer.stations.len() as u16,
+        play: Some(length(play(facts, &answer.stations).min(SIX_INCHES))),
+        largest_spacing: answer.largest_spacing.map(length),
+        struck_out: answer.struck_out.iter().map(|n| *n as u8).collect(),
+        blocked: Default::default(),
+        blocked_more: 0,
+        too_many_holes: false,
+    };
+    for (n, station) in answer.stations.iter().enumerate() {
+        for bolt in &station.bolts {
+            let _ = placement.holes.push(placed(facts, answer, n, bolt));
+        }
+    }
+    placement
+}

@@ -56,7 +56,7 @@ pub const HANGERS: usize = 8;
 pub const NAILS: usize = 8;
 /// Holes of all states together, planned ones included.
 pub const HOLES: usize = 240;
-/// The longest steel. Practice: no truck brings more into a street.
+/// The longest steel.
 pub const LONGEST_STEEL: Length = Length::from_inches(80 * 12);
 
 /// Everything a card can say.
