@@ -8,6 +8,7 @@ use boltbay_core::job::{
 use boltbay_core::length::Length;
 use boltbay_core::words::{Side, Sides, Units};
 
+mod arbitrary;
 mod bare;
 mod cautions;
 mod compiled;

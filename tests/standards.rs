@@ -2,5 +2,9 @@
 //! values are typed in from the document that each row names, never from our
 //! own output.
 
+mod distances;
+mod figures;
 mod hardware;
 mod shapes;
+mod tape;
+mod wood;

@@ -86,7 +86,7 @@ pub fn read_to(job: &Job, run: &Run) -> Length {
 }
 
 /// Joist thickness where neither joist nor run has one: 1 1/2 in, 38 mm.
-/// Source: PS 20-20 Table 3, nominal 2 in, dry.
+/// Source: PS 20-20 and NDS Supplement Table 1A, nominal 2 in, dressed dry.
 pub fn thickness(job: &Job) -> Length {
     pick(
         job.units,
@@ -185,8 +185,7 @@ pub fn trim(job: &Job) -> bool {
     job.trim.unwrap_or(false)
 }
 
-/// Rod beyond each nut: 1/4 in, 6 mm. Practice: no source; RCSC 2020, 2.3.2
-/// asks for a flush end or more.
+/// Rod beyond each nut: 1/4 in, 6 mm. Practice: no source.
 pub fn projection(job: &Job) -> Length {
     job.projection.unwrap_or(pick(
         job.units,
@@ -237,7 +236,7 @@ pub fn duration(job: &Job) -> Decimal {
 }
 
 /// Bending yield strength of bolt or rod: 45 ksi, 310 MPa.
-/// Source: NDS 2024 Table I1 and Tables 12A to 12G (Fyb = 45,000 psi).
+/// Source: NDS 2024 Tables 12A to 12G (Fyb = 45,000 psi).
 pub fn fyb(job: &Job) -> Decimal {
     let keyed = job.bolt.and_then(|bolt| bolt.fyb);
     keyed.unwrap_or(match job.units {
@@ -247,7 +246,7 @@ pub fn fyb(job: &Job) -> Decimal {
 }
 
 /// Yield strength of the beam: 50 ksi, 345 MPa.
-/// Source: ASTM A992/A992M, Table 2.
+/// Source: ASTM A992/A992M, tensile requirements.
 pub fn yield_strength(job: &Job) -> Decimal {
     job.steel.map_or(
         match job.units {
@@ -259,7 +258,7 @@ pub fn yield_strength(job: &Job) -> Decimal {
 }
 
 /// Tensile strength of the beam: 65 ksi, 450 MPa.
-/// Source: ASTM A992/A992M, Table 2.
+/// Source: ASTM A992/A992M, tensile requirements.
 pub fn tensile_strength(job: &Job) -> Decimal {
     let keyed = job.steel.and_then(|steel| steel.fu);
     keyed.unwrap_or(match job.units {

@@ -56,7 +56,7 @@ pub const HANGERS: usize = 8;
 pub const NAILS: usize = 8;
 /// Holes of all states together, planned ones included.
 pub const HOLES: usize = 240;
-/// The longest steel.
+/// The longest steel. Practice: no truck brings more into a street.
 pub const LONGEST_STEEL: Length = Length::from_inches(80 * 12);
 
 /// Everything a card can say.
@@ -219,6 +219,71 @@ impl Job {
             holes: Vec::new(),
             placed: None,
         }
+    }
+
+    /// Back to a job with nothing on it, in place: a job is too large to cross
+    /// the board's stack. A test clears the fullest job and compares.
+    pub fn clear(&mut self) {
+        self.clear_house();
+        self.clear_rules();
+    }
+
+    /// Everything about the steel, the house and the joists.
+    fn clear_house(&mut self) {
+        self.name.clear();
+        self.units = Units::Imperial;
+        self.sides = *b"NS";
+        self.beam = None;
+        self.shape = None;
+        self.steel = None;
+        self.braced = None;
+        self.walls = [None; 2];
+        self.clear = None;
+        self.squares.clear();
+        self.pockets = [None; 2];
+        self.stand = None;
+        self.outstands.iter_mut().for_each(Vec::clear);
+        self.supports.clear();
+        self.posts.clear();
+        self.loads.clear();
+        self.duration = None;
+        self.runs.clear();
+        self.joists.clear();
+        self.checks.clear();
+        self.counts = [None; 2];
+        self.floors = [None; 2];
+        self.hangers.clear();
+        self.nails.clear();
+        self.keepouts.clear();
+        self.packing.clear();
+        self.seated = None;
+        self.placed = None;
+    }
+
+    /// Everything about bolts, packing stock and rods.
+    fn clear_rules(&mut self) {
+        self.bolt = None;
+        self.washers = [None; 2];
+        self.nut = None;
+        self.gap = None;
+        self.lattice = None;
+        self.play = None;
+        self.pattern = None;
+        self.rows = None;
+        self.spacing = None;
+        self.ends = None;
+        self.nears.clear();
+        self.layers.clear();
+        self.face = None;
+        self.service = None;
+        self.wood = None;
+        self.sticks.clear();
+        self.kerf = None;
+        self.trim = None;
+        self.projection = None;
+        self.spare = None;
+        self.pieces.clear();
+        self.holes.clear();
     }
 
     /// The letter painted on `side`.

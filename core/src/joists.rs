@@ -242,9 +242,11 @@ fn joist(
         reading: reading.reading,
     };
     let (from, to) = tape.faces(reading.reading, thickness).ok_or(too_long)?;
+    let placed = datum.as_placed(from).zip(datum.as_placed(to));
+    let (from, to) = placed.ok_or(too_long)?;
     Ok(Joist {
-        from: datum.as_placed(from),
-        to: datum.as_placed(to),
+        from,
+        to,
         metal: defaults::hanger_metal(job, reading.hanger),
         hanger_height: defaults::hanger_height(job, reading.hanger),
         side,

@@ -8,6 +8,7 @@
 mod read;
 mod text;
 
+pub(crate) use read::blank;
 pub use text::{LengthError, Shown};
 
 use core::ops::Neg;

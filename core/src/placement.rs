@@ -3,11 +3,35 @@
 //! In: joists, things, packing, the rule. Out: stations and holes, or every
 //! stretch that blocks and what would open it.
 
+mod blocked;
+mod build;
+mod chunks;
+mod cost;
+mod course;
+mod gates;
+mod ground;
 mod hole;
+mod judge;
+mod old;
+mod reach;
+mod search;
+mod settle;
+mod sweep;
+mod walk;
+mod ways_out;
+mod windows;
 
 pub use hole::PlacedHole;
 
+use crate::Job;
+use crate::frame::FrameError;
+use crate::hardware::Hardware;
+use crate::job::WasherShape;
+use crate::joists::Joists;
 use crate::length::Length;
+use crate::rule::Rule;
+use crate::words::{Row, Side};
+use ground::Ground;
 use heapless::Vec;
 
 /// Most windows in a row.
@@ -25,6 +49,174 @@ pub struct Span {
 
 /// Windows of both rows, top then bot.
 pub type Windows = [Vec<Span, WINDOWS, u8>; 2];
+
+/// The same in lattice steps: what the planner works on.
+#[derive(Clone, Copy, Debug)]
+struct Run {
+    from: u16,
+    to: u16,
+}
+
+/// Runs of one row.
+type Runs = Vec<Run, WINDOWS, u8>;
+
+/// What the planner needs besides job and plan. Its content means nothing
+/// between calls.
+pub struct Scratch {
+    runs: [Runs; 2],
+    olds: old::Olds,
+    pieces: sweep::Pieces,
+    trail: walk::Trail,
+}
+
+impl Scratch {
+    /// An empty one.
+    pub const fn new() -> Self {
+        Scratch {
+            runs: [Vec::new(), Vec::new()],
+            olds: Vec::new(),
+            pieces: Vec::new(),
+            trail: Vec::new(),
+        }
+    }
+}
+
+impl Default for Scratch {
+    fn default() -> Self {
+        Scratch::new()
+    }
+}
+
+/// Which part of the scratch is full.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum Full {
+    /// Free stretches of a row.
+    Windows,
+    /// Keep-outs other than joists.
+    Keepouts,
+    /// Pieces of a sweep.
+    Pieces,
+    /// Ways in which marked and drilled holes stand.
+    Trail,
+}
+
+/// Why there is no answer at all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum PlaceError {
+    /// A position has no station.
+    Frame(FrameError),
+    /// No bolt, or one without a built-in washer or nut.
+    NoBolt,
+    /// More than 65,535 lattice steps on the steel.
+    LatticeTooFine,
+    /// The scratch is full.
+    Full(Full),
+}
+
+/// What a way out changes, for a trial plan. Nothing is relaxed otherwise.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+struct Relaxed {
+    /// Joists whose hangers have no metal beyond the faces.
+    plain: [Option<u8>; 2],
+    /// A washer of this size and shape on both sides, where it is smaller.
+    washer: Option<(Length, WasherShape)>,
+    /// No hanger is higher than this.
+    hanger_height: Option<Length>,
+    /// Another clear gap.
+    gap: Option<Length>,
+    /// This one stretch may be wider than s_max.
+    stretch: Option<(Length, Length)>,
+    /// This one end's first bolt may be farther in.
+    end: Option<(EndOf, Length)>,
+}
+
+/// One end of one packing piece.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct EndOf {
+    piece: u8,
+    start: bool,
+}
+
+impl EndOf {
+    fn origin(self) -> gates::Origin {
+        gates::Origin::Piece(self.piece)
+    }
+}
+
+impl Relaxed {
+    /// Washer or nut radius on a side: whichever is greater, rounded up.
+    fn radius(&self, side: Side, hardware: &Hardware) -> Length {
+        let own = hardware.radius(side);
+        let Some((size, shape)) = self.washer else {
+            return own;
+        };
+        own.min(hardware.radius_with(size, shape))
+    }
+}
+
+/// Chooses the holes. `rule` is the engineer's note; the plan goes to `out`.
+///
+/// Exact on the lattice and deterministic: fewest marks struck out, then the
+/// greatest play up to the wanted one in whole steps of 1/8 in (3 mm), fewest
+/// marks on the steel, fewest holes, the greatest play, the smallest largest
+/// spacing, the earliest marks. Where there is no plan, every blocking stretch.
+pub fn place(
+    job: &Job,
+    joists: &Joists,
+    rule: Rule,
+    out: &mut Placement,
+    scratch: &mut Scratch,
+) -> Result<(), PlaceError> {
+    out.clear();
+    let ground = Ground::of(job, joists, rule, Relaxed::default())?;
+    match search::search(&ground, scratch)? {
+        search::Found::Plan(best) => build::build(&ground, &best, out, scratch)?,
+        search::Found::Nothing { too_many } => {
+            out.too_many_holes = too_many;
+            blocked::find(&ground, out, scratch)?;
+            build::judge_olds(&ground, out, scratch);
+        }
+    }
+    Ok(())
+}
+
+/// Legal lattice points of both rows with the beam on its mark, holes ignored.
+pub fn windows(
+    job: &Job,
+    joists: &Joists,
+    rule: Rule,
+    out: &mut Windows,
+    scratch: &mut Scratch,
+) -> Result<(), PlaceError> {
+    let ground = Ground::of(job, joists, rule, Relaxed::default())?;
+    for row in Row::BOTH {
+        let [top, bot] = &mut scratch.runs;
+        let [out_top, out_bot] = &mut *out;
+        let (runs, spans) = match row {
+            Row::Top => (top, out_top),
+            Row::Bot => (bot, out_bot),
+        };
+        spans.clear();
+        if row == Row::Bot && rule.pattern == crate::job::Pattern::Single {
+            continue;
+        }
+        windows::lay(&ground, row, 0, false, runs)?;
+        let at = |index: u16| {
+            rule.step
+                .checked_mul(i32::from(index))
+                .unwrap_or(Length::MAX)
+        };
+        for run in &*runs {
+            let _ = spans.push(Span {
+                from: at(run.from),
+                to: at(run.to),
+            });
+        }
+    }
+    Ok(())
+}
 
 /// State of a hole in a plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -198,4 +390,40 @@ pub struct Placement {
     pub blocked_more: u16,
     /// A plan exists only with more than 240 holes.
     pub too_many_holes: bool,
+}
+
+impl Placement {
+    /// Nothing planned yet.
+    pub const fn new() -> Self {
+        Placement {
+            feasible: false,
+            holes: Vec::new(),
+            stations: 0,
+            play: None,
+            largest_spacing: None,
+            struck_out: Vec::new(),
+            blocked: Vec::new(),
+            blocked_more: 0,
+            too_many_holes: false,
+        }
+    }
+
+    /// Empties it in place.
+    pub fn clear(&mut self) {
+        self.feasible = false;
+        self.holes.clear();
+        self.stations = 0;
+        self.play = None;
+        self.largest_spacing = None;
+        self.struck_out.clear();
+        self.blocked.clear();
+        self.blocked_more = 0;
+        self.too_many_holes = false;
+    }
+}
+
+impl Default for Placement {
+    fn default() -> Self {
+        Placement::new()
+    }
 }

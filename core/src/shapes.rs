@@ -169,27 +169,10 @@ impl Section {
 
     /// A row of the table, unscaled.
     fn from_row(row: &Row) -> Section {
+        #[rustfmt::skip]
         let &[
-            us_depth,
-            us_weight,
-            si_depth,
-            si_mass,
-            d,
-            bf,
-            tw,
-            tf,
-            k_design,
-            k_detail,
-            k1,
-            flat,
-            area,
-            ix,
-            sx,
-            zx,
-            iy,
-            rts,
-            j,
-            ho,
+            us_depth, us_weight, si_depth, si_mass, d, bf, tw, tf, k_design, k_detail, k1, flat,
+            area, ix, sx, zx, iy, rts, j, ho,
         ] = row;
         let thousandths = |figure: u16| Length::from_thousandths(i32::from(figure));
         let sixteenths = |figure: u16| Length::from_sixteenths(i32::from(figure));

@@ -103,15 +103,16 @@ impl Datum {
         })
     }
 
-    /// Where a thing of the house lies on the beam as it ended up.
-    pub fn as_placed(&self, station: Length) -> Length {
-        station.saturating_sub(self.shift)
+    /// Where a thing of the house lies on the beam as it ended up; `None` beyond
+    /// any length.
+    pub fn as_placed(&self, station: Length) -> Option<Length> {
+        station.checked_sub(self.shift)
     }
 
     /// From where to where joists can stand on the beam as it ended up: wall
     /// face to wall face, at an end without wall the steel's end.
     pub fn span(&self) -> (Option<Length>, Option<Length>) {
-        let [a, b] = self.faces.map(|face| face.map(|f| self.as_placed(f)));
+        let [a, b] = self.faces.map(|face| self.as_placed(face?));
         (a.or(self.length.map(|_| Length::ZERO)), b.or(self.length))
     }
 

@@ -89,7 +89,13 @@ impl Sides<'_> {
         let centre = n.centre_twice();
         let beyond = self.s.partition_point(|s| s.centre_twice() < centre);
         let after = self.s.get(beyond);
-        let before = beyond.checked_sub(1).and_then(|i| self.s.get(i));
+        let last = beyond.checked_sub(1).and_then(|i| self.s.get(i));
+        // The first of all that stand in one place with it.
+        let before = last.and_then(|last| {
+            let place = last.centre_twice();
+            self.s
+                .get(self.s.partition_point(|s| s.centre_twice() < place))
+        });
         let distance = |s: &&Joist| (s.centre_twice() - centre).abs();
         let s = before.into_iter().chain(after).min_by_key(distance)?;
         if self.reach.is_some_and(|reach| distance(&s) > reach) {

@@ -318,7 +318,7 @@ fn symbol(found: &mut Tokens, first: char) -> Result<(), LengthError> {
 }
 
 /// Spaces of any kind, and the invisible marks that phones and spreadsheets add.
-fn blank(found: char) -> bool {
+pub(crate) fn blank(found: char) -> bool {
     found.is_whitespace() || matches!(found, '\u{200B}'..='\u{200F}' | '\u{2060}' | '\u{FEFF}')
 }
 

@@ -10,7 +10,7 @@ use crate::length::Length;
 use crate::placement::{PlacedHole, Placement, Verdict};
 use core::fmt::{self, Write};
 
-/// From this play on nobody needs to know more.
+/// From this play on nobody needs to know more. Practice: no source.
 pub const PLAY_ENOUGH: Length = Length::from_inches(6);
 
 impl Report<'_> {

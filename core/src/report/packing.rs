@@ -12,7 +12,7 @@ use core::fmt::{self, Write};
 
 /// Lines of the drawn section between the flanges.
 const LINES: usize = 5;
-/// One character stands for a quarter inch.
+/// One character stands for a quarter inch. Practice: a sheet is 80 wide.
 const CHARACTER: Length = Length::from_sixteenths(4);
 /// Fewest characters between the lines of a layer: room for its letter.
 const NARROWEST: i32 = 1;

@@ -1,0 +1,118 @@
+//! Rows about what is on hand: `layer face service wood rod offcut kerf trim
+//! projection spare piece`.
+
+use super::entry::{Entry, LONG, Number, Outcome, SMALL, Span};
+use super::word::Answer;
+use super::{CardError, Kind};
+use crate::job::{
+    Face, LAYERS, Layer, Moisture, OTHER_PIECES, OtherPiece, STICKS, Stick, StickSource,
+};
+
+/// Boards, rods and pieces of one row.
+const MOST: u16 = 9_999;
+/// Moisture in percent of dry weight; green wood may hold more water than wood.
+const WETTEST: i32 = 300;
+
+/// `layer,NAME,THICKNESS,solid|sheet[,MOISTURE,COUNT]`
+pub(super) fn layer(entry: &mut Entry) -> Outcome {
+    let layer = Layer {
+        name: entry.name("NAME")?,
+        thickness: entry.length("THICKNESS", Span::above_zero(SMALL))?,
+        kind: entry.word("SOLID OR SHEET")?,
+        moisture: moisture(entry)?,
+        count: entry.maybe_count("COUNT", 0, MOST)?,
+    };
+    let pushed = entry.job.layers.push(layer);
+    pushed.map_err(|_| entry.too_many(LAYERS, "layers"))
+}
+
+/// `green` or percent, with or without its sign.
+fn moisture(entry: &mut Entry) -> Result<Option<Moisture>, CardError> {
+    match entry.text() {
+        "" => Ok(None),
+        text if text.eq_ignore_ascii_case("green") => Ok(Some(Moisture::Green)),
+        text => {
+            let percent = text.strip_suffix('%').unwrap_or(text);
+            entry
+                .as_decimal("MOISTURE", percent, Number::FromZero, WETTEST)
+                .map(|percent| Some(Moisture::Percent(percent)))
+        }
+    }
+}
+
+/// `face,SHY,PROUD[,AIM]`
+pub(super) fn face(entry: &mut Entry) -> Outcome {
+    entry.job.face = Some(Face {
+        shy: entry.length("SHY", Span::from_zero(SMALL))?,
+        proud: entry.length("PROUD", Span::from_zero(SMALL))?,
+        aim: entry.maybe_length("AIM", Span::signed(SMALL))?,
+    });
+    Ok(())
+}
+
+/// `service,MOISTURE`
+pub(super) fn service(entry: &mut Entry) -> Outcome {
+    let text = entry.filled("MOISTURE")?;
+    let percent = text.strip_suffix('%').unwrap_or(text);
+    let percent = entry.as_decimal("MOISTURE", percent, Number::FromZero, WETTEST)?;
+    entry.job.service = Some(percent);
+    Ok(())
+}
+
+/// `wood,SPECIES`
+pub(super) fn wood(entry: &mut Entry) -> Outcome {
+    entry.job.wood = Some(entry.word("SPECIES")?);
+    Ok(())
+}
+
+/// `rod,LENGTH[,COUNT]` and `offcut,LENGTH,COUNT`
+pub(super) fn stick(entry: &mut Entry) -> Outcome {
+    let length = entry.length("LENGTH", Span::above_zero(LONG))?;
+    let (count, source) = match entry.kind {
+        Kind::Rod => (entry.maybe_count("COUNT", 0, MOST)?, StickSource::Rod),
+        _ => (Some(entry.count("COUNT", 0, MOST)?), StickSource::Offcut),
+    };
+    let stick = Stick {
+        length,
+        count,
+        source,
+    };
+    let pushed = entry.job.sticks.push(stick);
+    pushed.map_err(|_| entry.too_many(STICKS, "rods and offcuts"))
+}
+
+/// `kerf,WIDTH`
+pub(super) fn kerf(entry: &mut Entry) -> Outcome {
+    entry.job.kerf = Some(entry.length("WIDTH", Span::from_zero(SMALL))?);
+    Ok(())
+}
+
+/// `trim,yes|no`
+pub(super) fn trim(entry: &mut Entry) -> Outcome {
+    let answer: Answer = entry.word("YES OR NO")?;
+    entry.job.trim = Some(answer == Answer::Yes);
+    Ok(())
+}
+
+/// `projection,LENGTH`
+pub(super) fn projection(entry: &mut Entry) -> Outcome {
+    entry.job.projection = Some(entry.length("LENGTH", Span::from_zero(SMALL))?);
+    Ok(())
+}
+
+/// `spare,COUNT`
+pub(super) fn spare(entry: &mut Entry) -> Outcome {
+    entry.job.spare = Some(entry.count("COUNT", 0, MOST)?);
+    Ok(())
+}
+
+/// `piece,LENGTH,COUNT[,NAME]`
+pub(super) fn piece(entry: &mut Entry) -> Outcome {
+    let piece = OtherPiece {
+        length: entry.length("LENGTH", Span::above_zero(LONG))?,
+        count: entry.count("COUNT", 1, MOST)?,
+        name: entry.maybe_name("NAME")?,
+    };
+    let pushed = entry.job.pieces.push(piece);
+    pushed.map_err(|_| entry.too_many(OTHER_PIECES, "other pieces"))
+}

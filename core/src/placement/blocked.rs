@@ -1,0 +1,450 @@
+//! Blocked: where there is no plan, every stretch that makes it so.
+//!
+//! In: the ground and the windows with the beam on its mark. Out: stretches
+//! [p, q] by kind, with the limit, the excess and the things that make them.
+
+use super::course::Course;
+use super::gates::{Ask, Gate, Origin, Seen};
+use super::ground::{Ground, Open};
+use super::old::{Group, Olds};
+use super::sweep::{Pieces, Sweep};
+use super::{BlockKind, Blocked, EndOf, PlaceError, Placement, Runs, Scratch, Thing, windows};
+use crate::job::Pattern;
+use crate::length::Length;
+use crate::words::{Row, Side};
+use heapless::Vec;
+
+/// A stretch, before its things and ways out are known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Stretch {
+    pub kind: BlockKind,
+    pub p: i32,
+    pub q: i32,
+    pub limit: Option<i32>,
+    pub excess: Option<i32>,
+    /// Of a piece's end.
+    pub end: Option<EndOf>,
+}
+
+/// What is found: a full list is counted on.
+#[derive(Default)]
+pub(super) struct Stretches {
+    pub list: Vec<Stretch, { super::BLOCKED }, u8>,
+    pub more: u16,
+}
+
+impl Stretches {
+    fn push(&mut self, stretch: Stretch) {
+        if self.list.push(stretch).is_err() {
+            self.more = self.more.saturating_add(1);
+        }
+    }
+}
+
+/// Finds every blocking stretch, who makes it and what would open it.
+pub(super) fn find(
+    ground: &Ground<'_>,
+    out: &mut Placement,
+    scratch: &mut Scratch,
+) -> Result<(), PlaceError> {
+    if out.too_many_holes {
+        return Ok(());
+    }
+    let found = stretches(ground, scratch)?;
+    out.blocked_more = found.more;
+    for stretch in &found.list {
+        let mut blocked = Blocked {
+            kind: stretch.kind,
+            from: Length::from_counts(stretch.p),
+            to: Length::from_counts(stretch.q),
+            limit: stretch.limit.map(Length::from_counts),
+            excess: stretch.excess.map(Length::from_counts),
+            by: Vec::new(),
+            ways_out: Vec::new(),
+        };
+        makers(ground, (stretch.p, stretch.q), &mut blocked.by);
+        super::ways_out::find(ground, stretch, &mut blocked, scratch)?;
+        let _ = out.blocked.push(blocked);
+    }
+    // The trials wrote over the scratch: the old holes are judged from it next.
+    super::old::collect(ground, &mut scratch.olds);
+    Ok(())
+}
+
+/// Every blocking stretch of a job that has no plan, from end A.
+pub(super) fn stretches(
+    ground: &Ground<'_>,
+    scratch: &mut Scratch,
+) -> Result<Stretches, PlaceError> {
+    let Scratch {
+        runs, olds, pieces, ..
+    } = scratch;
+    super::old::collect(ground, olds);
+    let [top, bot] = &mut *runs;
+    windows::lay(ground, Row::Top, 0, true, top)?;
+    windows::lay(ground, Row::Bot, 0, true, bot)?;
+    if ground.rule.pattern == Pattern::Single {
+        bot.clear();
+    }
+    let mut found = Stretches::default();
+    let course = Course::of(ground, olds, runs)?;
+    let places = Places { course: &course };
+    places.reaches(&mut found);
+    for gate in &course.gates {
+        places.cover(gate, &mut found);
+    }
+    found.list.sort_unstable_by_key(|s| (s.p, s.q));
+    if found.list.is_empty() {
+        let chain = chain(ground, olds, runs, pieces)?;
+        found.push(chain);
+    }
+    Ok(found)
+}
+
+/// Legal places of the pattern, and what is asked of them.
+struct Places<'a, 'c> {
+    course: &'c Course<'a>,
+}
+
+/// A run of legal places, in counts.
+type Closed = (i32, i32);
+
+impl Places<'_, '_> {
+    /// Calls with every run of legal places, both rows apart and in no order:
+    /// singles, or pairs where a pair is asked for. Old holes are places too.
+    fn each(&self, pair: bool, mut each: impl FnMut(Closed)) {
+        let course = self.course;
+        let step = course.step;
+        let [top, bot] = course.runs;
+        let counts = |run: &super::Run| (i32::from(run.from) * step, i32::from(run.to) * step);
+        if pair {
+            for a in top {
+                for b in bot.iter().filter(|b| b.from <= a.to && a.from <= b.to) {
+                    let both = super::Run {
+                        from: a.from.max(b.from),
+                        to: a.to.min(b.to),
+                    };
+                    each(counts(&both));
+                }
+            }
+        } else {
+            top.iter().chain(bot).map(counts).for_each(&mut each);
+        }
+        self.each_group(|group| {
+            for stop in &course.stops(&group) {
+                let seen = stop.seen.filter(|seen| !pair || seen.pair);
+                match seen {
+                    Some(seen) => each((seen.lo, seen.hi)),
+                    // An illegal drilled hole is a place for the spacing only.
+                    None => {}
+                }
+            }
+        });
+    }
+
+    fn each_group(&self, mut each: impl FnMut(Group)) {
+        let mut done = 0;
+        while let Some(group) = self.course.group(done) {
+            done += group.len();
+            each(group);
+        }
+    }
+
+    /// Calls with every place that the spacing may use: drilled holes always.
+    fn each_spaced(&self, mut each: impl FnMut(Closed)) {
+        self.each(self.course.pattern == Pattern::Paired, &mut each);
+        self.each_group(|group| {
+            for stop in &self.course.stops(&group) {
+                each((stop.lo, stop.hi));
+            }
+        });
+    }
+
+    /// The nearest end of a run beyond `x`, and how far the places that hold
+    /// together with it go on.
+    fn next_beyond(&self, x: i32) -> Option<i32> {
+        let mut next: Option<i32> = None;
+        self.each_spaced(|(from, to)| {
+            if to > x {
+                let begin = from.max(x + 1);
+                next = Some(next.map_or(begin, |n: i32| n.min(begin)));
+            }
+        });
+        next
+    }
+
+    /// Last legal place before a gap that begins at or after `x`.
+    fn last_through(&self, x: i32) -> i32 {
+        let mut last = x;
+        loop {
+            let mut longer = last;
+            self.each_spaced(|(from, to)| {
+                if from <= last.saturating_add(self.course.step) {
+                    longer = longer.max(to);
+                }
+            });
+            if longer == last {
+                return last;
+            }
+            last = longer;
+        }
+    }
+
+    /// Two neighbouring legal places too far apart, where a chain must cross.
+    fn reaches(&self, found: &mut Stretches) {
+        let course = self.course;
+        let Some(mut place) = self.next_beyond(-1) else {
+            return;
+        };
+        loop {
+            let p = self.last_through(place);
+            let Some(q) = self.next_beyond(p) else { return };
+            if i64::from(q) - i64::from(p) > i64::from(course.s_max)
+                && course.waiver(p, q).is_none()
+                && self.must_cross(p, q)
+            {
+                found.push(Stretch {
+                    kind: BlockKind::Reach,
+                    p,
+                    q,
+                    limit: Some(course.s_max),
+                    excess: Some(q - p - course.s_max),
+                    end: None,
+                });
+            }
+            place = q;
+        }
+    }
+
+    /// Whether no chain can begin at q or end at p.
+    fn must_cross(&self, p: i32, q: i32) -> bool {
+        let pair = |x: i32| Seen {
+            lo: x,
+            hi: x,
+            pair: true,
+        };
+        !self.course.lets(Seen::START, pair(q)) && !self.course.lets(pair(p), Seen::END)
+    }
+
+    /// A cover with nothing legal in it.
+    fn cover(&self, gate: &Gate, found: &mut Stretches) {
+        match gate.origin {
+            Origin::Piece(piece) => self.end_cover(gate, piece, found),
+            Origin::Near(_) => self.near_cover(gate, found),
+        }
+    }
+
+    fn end_cover(&self, gate: &Gate, index: u8, found: &mut Stretches) {
+        let ground = self.course.ground;
+        let Some(piece) = ground.pieces.get(usize::from(index)) else {
+            return;
+        };
+        let start = gate.ask == Ask::Land;
+        let cover = if start {
+            (piece.from.saturating_add(ground.e_min), gate.max)
+        } else {
+            (gate.min, piece.to.saturating_sub(ground.e_min))
+        };
+        if self.any_in(cover, gate.pair) {
+            return;
+        }
+        let within = (piece.from, piece.to);
+        let nearest = self.nearest_in(within, start, gate.pair);
+        let (p, q) = match (start, nearest) {
+            (true, Some(q)) => (piece.from, q),
+            (false, Some(p)) => (p, piece.to),
+            (_, None) => within,
+        };
+        let e_max = ground.rule.e_max.counts();
+        found.push(Stretch {
+            kind: if start {
+                BlockKind::Start
+            } else {
+                BlockKind::End
+            },
+            p,
+            q,
+            limit: Some(e_max),
+            excess: Some(q - p - e_max),
+            end: Some(EndOf {
+                piece: index,
+                start,
+            }),
+        });
+    }
+
+    fn near_cover(&self, gate: &Gate, found: &mut Stretches) {
+        let (p, q) = match gate.ask {
+            Ask::Land => (gate.at, gate.max),
+            Ask::Leave => (gate.min, gate.at),
+            Ask::Either | Ask::Nearest | Ask::NearestBack => (gate.min, gate.max),
+        };
+        if self.any_in((p, q), gate.pair) {
+            return;
+        }
+        let mut excess: Option<i32> = None;
+        self.each(gate.pair, |(from, to)| {
+            let off = if to < p { p - to } else { from - q };
+            excess = Some(excess.map_or(off, |e: i32| e.min(off)));
+        });
+        found.push(Stretch {
+            kind: BlockKind::Cover,
+            p,
+            q,
+            limit: None,
+            excess,
+            end: None,
+        });
+    }
+
+    fn any_in(&self, (from, to): Closed, pair: bool) -> bool {
+        let mut any = false;
+        self.each(pair, |(a, b)| {
+            any |= self.lattice_in((a, b), (from, to));
+        });
+        any
+    }
+
+    /// Whether a run of places (a single one for old holes) meets an interval
+    /// in a place and not only between two.
+    fn lattice_in(&self, (a, b): Closed, (from, to): Closed) -> bool {
+        if a == b {
+            return from <= a && a <= to;
+        }
+        let step = self.course.step;
+        if a.rem_euclid(step) != 0 || b.rem_euclid(step) != 0 {
+            return (from <= a && a <= to) || (from <= b && b <= to);
+        }
+        self.course.up(from.max(a)) <= self.course.down(to.min(b))
+    }
+
+    /// The legal place of a piece that is nearest to its start (or end).
+    fn nearest_in(&self, (from, to): Closed, start: bool, pair: bool) -> Option<i32> {
+        let mut nearest: Option<i32> = None;
+        self.each(pair, |(a, b)| {
+            if !self.lattice_in((a, b), (from, to)) {
+                return;
+            }
+            let step = self.course.step;
+            let place = match (start, a == b) {
+                (_, true) => a,
+                (true, false) => self.course.up(a.max(from)) * step,
+                (false, false) => self.course.down(b.min(to)) * step,
+            };
+            nearest = Some(match nearest {
+                None => place,
+                Some(n) if start => n.min(place),
+                Some(n) => n.max(place),
+            });
+        });
+        nearest
+    }
+}
+
+/// Each step is possible and still there is no chain: from the farthest station
+/// that a chain from end A gets to, to the nearest beyond it that gets to end B.
+fn chain(
+    ground: &Ground<'_>,
+    olds: &Olds,
+    runs: &[Runs; 2],
+    pieces: &mut Pieces,
+) -> Result<Stretch, PlaceError> {
+    let mut course = Course::of(ground, olds, runs)?;
+    course.mirror();
+    let flip = course.last * course.step;
+    let mut sweep = Sweep::new(&course, pieces);
+    sweep.run()?;
+    let reached = (0..sweep.pieces.len()).filter_map(|i| sweep.pieces.get(i));
+    let farthest = reached.filter_map(|piece| sweep.place(piece)).min();
+    let whole = whole_piece(ground);
+    let Some(p) = farthest.map(|x| flip - x) else {
+        return Ok(Stretch {
+            kind: BlockKind::Chain,
+            p: whole.0,
+            q: whole.1,
+            limit: None,
+            excess: None,
+            end: None,
+        });
+    };
+    course.mirror();
+    let mut sweep = Sweep::new(&course, pieces);
+    sweep.run()?;
+    let step = course.step;
+    let beyond = |piece: &super::sweep::Piece| {
+        if piece.kind.is_stop() {
+            return sweep.place(piece).filter(|x| *x > p);
+        }
+        let first = i32::from(piece.from).max(course.down(p) + 1);
+        (first <= i32::from(piece.to)).then_some(first * step)
+    };
+    let q = sweep
+        .pieces
+        .iter()
+        .filter_map(beyond)
+        .min()
+        .unwrap_or(whole.1);
+    Ok(Stretch {
+        kind: BlockKind::Chain,
+        p,
+        q,
+        limit: None,
+        excess: None,
+        end: None,
+    })
+}
+
+fn whole_piece(ground: &Ground<'_>) -> Closed {
+    let from = ground.pieces.iter().map(|p| p.from).min().unwrap_or(0);
+    let to = ground
+        .pieces
+        .iter()
+        .map(|p| p.to)
+        .max()
+        .unwrap_or(ground.length);
+    (from, to)
+}
+
+/// The joists and things whose keep-outs lie in a stretch.
+fn makers(ground: &Ground<'_>, (p, q): Open, by: &mut Vec<Thing, 8, u8>) {
+    let meets = |(from, to): Open| from < q && to > p;
+    let row = if ground.rule.pattern == Pattern::Single {
+        Row::Top
+    } else {
+        Row::Bot
+    };
+    for (index, joist) in ground.joists.iter().enumerate() {
+        let middle = i32::midpoint(joist.from.counts(), joist.to.counts());
+        let packed = ground.packed(joist.side, middle);
+        if packed && meets(ground.joist_keepout(row, index, joist)) {
+            let joist_index = u8::try_from(index).unwrap_or(u8::MAX);
+            let hanger = ground.metal(row, index, joist) > 0;
+            let _ = by.push(Thing::Joist {
+                joist: joist_index,
+                hanger,
+            });
+        }
+    }
+    for kept in &ground.kept {
+        let opens = ground.kept_opens(kept).into_iter().flatten();
+        let access = meets((kept.from, kept.to)) && kept.kind == crate::job::KeepoutKind::Access;
+        if access || opens.into_iter().any(meets) {
+            let _ = by.push(Thing::Keepout(kept.index));
+        }
+    }
+    for (index, piece) in (0_u8..).zip(&ground.pieces) {
+        let inner = |x: i32| x > p && x < q;
+        let beside = Side::BOTH.iter().any(|&s| piece.sides.holds(s));
+        if beside && (inner(piece.from) || inner(piece.to)) {
+            let _ = by.push(Thing::Packing(index));
+        }
+    }
+    for (index, hole) in (0_u8..).zip(&ground.job.holes) {
+        let x = ground.hole_at(hole);
+        let abandoned = hole.state == crate::job::HoleState::Abandoned;
+        let keep = ground.abandoned_keep(row, hole);
+        if abandoned && meets((x - keep, x + keep)) {
+            let _ = by.push(Thing::Hole(index));
+        }
+    }
+}

@@ -1,0 +1,273 @@
+//! The course: what a chain of stations has to run through at one shift and
+//! one greatest spacing. Windows, gates, bare stretches, old holes.
+//!
+//! A course can be mirrored end for end, so that the one sweep that asks "what
+//! does the rest cost from here?" also answers "how far does a chain get?".
+
+use super::gates::{Ask, Gate, Gates, Seen, gates};
+use super::ground::{FAR, Ground};
+use super::old::{Group, Olds, Stop, Stops, stops};
+use super::windows::bare_stretches;
+use super::{PlaceError, Run, Runs};
+use crate::job::Pattern;
+use crate::words::Row;
+use heapless::Vec;
+
+/// A stretch that a chain may step across though it is wider than s_max: from
+/// at most `p` to at least `q`.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Step {
+    pub p: i32,
+    pub q: i32,
+    /// Allowed by the engineer for this one stretch only: from p to q exactly.
+    pub asked: bool,
+}
+
+/// Lattice indices at which something changes for the stations beside them.
+type Cuts = Vec<u16, 160, u8>;
+
+/// See the module.
+pub(super) struct Course<'a> {
+    pub ground: &'a Ground<'a>,
+    pub olds: &'a Olds,
+    pub runs: &'a [Runs; 2],
+    pub gates: Gates,
+    pub steps: Vec<Step, 12, u8>,
+    pub cuts: Cuts,
+    pub pattern: Pattern,
+    /// Shift that stations must bear.
+    pub t: i32,
+    /// Lattice step, counts.
+    pub step: i32,
+    pub s_min: i32,
+    pub s_max: i32,
+    /// The same in lattice steps: up, and down.
+    pub least: i32,
+    pub most: i32,
+    /// Last lattice index on the steel.
+    pub last: i32,
+    pub mirrored: bool,
+    /// No station before this can end the chain.
+    pub end_from: i32,
+}
+
+impl<'a> Course<'a> {
+    /// Compiles the part that no shift or spacing changes.
+    pub fn of(
+        ground: &'a Ground<'a>,
+        olds: &'a Olds,
+        runs: &'a [Runs; 2],
+    ) -> Result<Self, PlaceError> {
+        let step = ground.rule.step.counts();
+        let pattern = ground.rule.pattern;
+        let mut course = Course {
+            ground,
+            olds,
+            runs,
+            gates: gates(ground, pattern == Pattern::Paired)?,
+            steps: Vec::new(),
+            cuts: Vec::new(),
+            pattern,
+            t: 0,
+            step,
+            s_min: ground.rule.s_min.counts(),
+            s_max: 0,
+            least: 0,
+            most: 0,
+            last: ground.length.div_euclid(step),
+            mirrored: false,
+            end_from: 0,
+        };
+        course.least = course.up(course.s_min);
+        course.allow(ground.rule.s_max.counts());
+        course.lay_steps();
+        course.finish();
+        Ok(course)
+    }
+
+    /// The same course seen from end B.
+    pub fn mirror(&mut self) {
+        self.mirrored = !self.mirrored;
+        let flip = self.last * self.step;
+        for gate in &mut self.gates {
+            let (min, max) = (flip - gate.max, flip - gate.min);
+            *gate = Gate {
+                cut: flip - gate.cut + 1,
+                min,
+                max,
+                at: flip - gate.at,
+                ask: match gate.ask {
+                    Ask::Land => Ask::Leave,
+                    Ask::Leave => Ask::Land,
+                    Ask::Nearest => Ask::NearestBack,
+                    Ask::NearestBack => Ask::Nearest,
+                    Ask::Either => Ask::Either,
+                },
+                ..*gate
+            };
+        }
+        self.gates.sort_unstable_by_key(|gate| gate.cut);
+        for step in &mut self.steps {
+            (step.p, step.q) = (flip - step.q, flip - step.p);
+        }
+        self.finish();
+    }
+
+    /// Sets the greatest spacing.
+    pub fn allow(&mut self, s_max: i32) {
+        self.s_max = s_max;
+        self.most = s_max.div_euclid(self.step);
+    }
+
+    /// First lattice index at or beyond `x`.
+    pub fn up(&self, x: i32) -> i32 {
+        x.div_euclid(self.step) + i32::from(x.rem_euclid(self.step) > 0)
+    }
+
+    /// Last lattice index at or before `x`.
+    pub fn down(&self, x: i32) -> i32 {
+        x.div_euclid(self.step)
+    }
+
+    /// Bare stretches wide enough that the greatest spacing does not count.
+    fn lay_steps(&mut self) {
+        let limit = i64::from(self.ground.rule.s_max.counts()) - 2 * i64::from(self.ground.e_min);
+        for (p, q) in bare_stretches(self.ground) {
+            let inner = p > -FAR && q < FAR && q > p;
+            if inner && i64::from(q) - i64::from(p) > limit {
+                let _ = self.steps.push(Step { p, q, asked: false });
+            }
+        }
+        if let Some((p, q)) = self.ground.relaxed.stretch {
+            let (p, q) = (p.counts(), q.counts());
+            let _ = self.steps.push(Step { p, q, asked: true });
+        }
+    }
+
+    /// Cuts and the last place to end, once gates and steps stand.
+    fn finish(&mut self) {
+        self.cuts.clear();
+        self.end_from = -FAR;
+        for gate in self.gates.clone() {
+            for place in [gate.cut, gate.min, gate.max.saturating_add(1), gate.at] {
+                self.cut(self.up(place));
+            }
+            self.end_from = self.end_from.max(match gate.ask {
+                Ask::Land => gate.cut,
+                _ => gate.min,
+            });
+        }
+        for step in self.steps.clone() {
+            self.cut(self.down(step.p) + 1);
+            self.cut(self.up(step.p));
+            self.cut(self.up(step.q));
+        }
+        self.cuts.sort_unstable_by(|a, b| b.cmp(a));
+    }
+
+    fn cut(&mut self, index: i32) {
+        if let (Ok(cut), true) = (u16::try_from(index), index <= self.last) {
+            let _ = self.cuts.push(cut);
+        }
+    }
+
+    /// The run of `row` that is the `nth` from the far end.
+    pub fn run(&self, row: Row, nth: usize) -> Option<(i32, i32)> {
+        let [top, bot] = self.runs;
+        let runs = if row == Row::Top { top } else { bot };
+        let both_ways = |run: &Run| (i32::from(run.from), i32::from(run.to));
+        if self.mirrored {
+            let (from, to) = both_ways(runs.get(nth)?);
+            return Some((self.last - to, self.last - from));
+        }
+        let nth = runs.len().checked_sub(nth + 1)?;
+        runs.get(nth).map(both_ways)
+    }
+
+    /// The group that is next toward the near end, `done` holes in.
+    pub fn group(&self, done: usize) -> Option<Group> {
+        if self.mirrored {
+            let first = *self.olds.get(done)?;
+            let second = if first.joined {
+                self.olds.get(done + 1).copied()
+            } else {
+                None
+            };
+            return Some(Group { first, second });
+        }
+        Group::ending_at(self.olds, self.olds.len().checked_sub(done + 1)?)
+    }
+
+    /// The group whose station has this hole of the olds first.
+    pub fn group_of(&self, index: u8) -> Option<Group> {
+        let first = *self.olds.get(usize::from(index))?;
+        let second = if first.joined {
+            self.olds.get(usize::from(index) + 1).copied()
+        } else {
+            None
+        };
+        Some(Group { first, second })
+    }
+
+    /// Where a group begins, as seen on this course.
+    pub fn group_lo(&self, group: &Group) -> i32 {
+        if self.mirrored {
+            self.last * self.step - group.second.map_or(group.first.x, |s| s.x)
+        } else {
+            group.lo()
+        }
+    }
+
+    /// The ways in which a group can stand, as seen on this course.
+    pub fn stops(&self, group: &Group) -> Stops {
+        let mut stops = stops(self.ground, group, self.t);
+        if self.mirrored {
+            let flip = self.last * self.step;
+            for stop in &mut stops {
+                *stop = mirrored_stop(stop, flip);
+            }
+        }
+        stops
+    }
+
+    /// Whether rows take turns.
+    pub fn turns(&self) -> bool {
+        self.pattern == Pattern::Staggered
+    }
+
+    /// The farthest place after y that no greatest spacing forbids, where it is
+    /// waived between y and z.
+    pub fn waiver(&self, y: i32, z: i32) -> Option<i32> {
+        let step = |step: &&Step| {
+            let exact = y == step.p && z == step.q;
+            y <= step.p && z >= step.q && (!step.asked || exact)
+        };
+        let step = self.steps.iter().find(step)?;
+        Some(if step.asked { step.q } else { FAR })
+    }
+
+    /// Whether two neighbouring legal stations satisfy every gate between them.
+    pub fn lets(&self, before: Seen, beyond: Seen) -> bool {
+        self.gates
+            .iter()
+            .filter(|gate| before.lo < gate.cut && gate.cut <= beyond.lo)
+            .all(|gate| gate.lets(before, beyond))
+    }
+}
+
+/// A stop seen from the other end.
+fn mirrored_stop(stop: &Stop, flip: i32) -> Stop {
+    let turned = |x: i32| if x.abs() >= FAR { -x } else { flip - x };
+    Stop {
+        lo: flip - stop.hi,
+        hi: flip - stop.lo,
+        free_lo: turned(stop.free_hi),
+        free_hi: turned(stop.free_lo),
+        seen: stop.seen.map(|seen| Seen {
+            lo: flip - seen.hi,
+            hi: flip - seen.lo,
+            pair: seen.pair,
+        }),
+        ..*stop
+    }
+}

@@ -1,0 +1,267 @@
+//! Reach: which place may come next after which, by spacing and gates.
+//!
+//! In: two neighbours, at least one of them a run of lattice points. Out: the
+//! part of the run from which, or the first point at which, the step is legal.
+//! Gates are the same all over a run, but for those that ask which of the two
+//! neighbours is nearer to a point: there y + z decides, and with the gates in
+//! order along the beam the first few go to y, the rest to z.
+
+use super::chunks::Chunk;
+use super::course::Course;
+use super::gates::{Ask, Gate, Seen};
+use super::ground::FAR;
+use super::old::Stop;
+use super::sweep::{Best, Kind, Piece, Span, Sweep};
+use heapless::Vec;
+
+/// Gates on the nearer of two neighbours that lie between them.
+type Nearer<'g> = Vec<&'g Gate, 8, u8>;
+
+/// Where a neighbour may stand, in counts, and how gates see it.
+#[derive(Clone, Copy)]
+pub(super) struct Beyond {
+    from: i32,
+    to: i32,
+    seen: Seen,
+    /// A new station: it moves along the lattice with the one before.
+    free: bool,
+}
+
+impl Course<'_> {
+    /// The gates between two neighbours: `None` if one forbids the step for
+    /// good, else those that ask for the nearer one.
+    fn between(&self, before: Seen, beyond: Seen) -> Option<Nearer<'_>> {
+        let mut nearer = Nearer::new();
+        for gate in &self.gates {
+            if before.lo >= gate.cut || gate.cut > beyond.lo {
+                continue;
+            }
+            match gate.ask {
+                Ask::Nearest | Ask::NearestBack => {
+                    let _ = nearer.push(gate);
+                }
+                _ if !gate.lets(before, beyond) => return None,
+                _ => {}
+            }
+        }
+        Some(nearer)
+    }
+
+    /// Whether y serves the first `split` gates and z the others.
+    fn shared(nearer: &Nearer<'_>, split: usize, before: Seen, beyond: Seen) -> bool {
+        let (first, rest) = nearer.split_at_checked(split).unwrap_or((nearer, &[]));
+        first.iter().all(|gate| gate.left(before)) && rest.iter().all(|gate| gate.landed(beyond))
+    }
+
+    /// Least y + z, in lattice steps when taken off a lattice point, with which
+    /// y is the nearer one: `2 at`, or one count more where a tie goes to z.
+    fn sum(gate: &Gate) -> i64 {
+        2 * i64::from(gate.at) + i64::from(gate.ask == Ask::NearestBack)
+    }
+
+    /// First lattice index at or beyond a sum less a place.
+    fn index_up(&self, x: i64) -> i32 {
+        let step = i64::from(self.step);
+        let index = x.div_euclid(step) + i64::from(x.rem_euclid(step) > 0);
+        i32::try_from(index.clamp(-i64::from(FAR), i64::from(FAR))).unwrap_or(FAR)
+    }
+}
+
+impl Sweep<'_, '_> {
+    /// Lets `best` meet a candidate from wherever in the chunk it is reached.
+    pub fn meet(&self, chunk: Chunk, kind: Kind, piece: &Piece, y: i32, best: &mut Best) {
+        let course = self.course;
+        let (from, to) = (i32::from(piece.from), i32::from(piece.to));
+        let (mut low, high) = if piece.kind.is_stop() {
+            (from, to)
+        } else {
+            (from - course.most, to - course.least)
+        };
+        let waived = !course.steps.is_empty() && self.waived(chunk, piece);
+        if waived {
+            low = chunk.from;
+        }
+        let span = (low.max(chunk.from), high.min(chunk.to));
+        if span.0 > span.1 {
+            return;
+        }
+        let before = self.at(chunk, kind);
+        if course.gates.iter().all(|gate| before.lo >= gate.cut) {
+            return best.meet(span, piece.cost, y);
+        }
+        let Some(beyond) = self.beyond(piece) else {
+            return;
+        };
+        let Some(nearer) = course.between(before, beyond.seen) else {
+            return;
+        };
+        if nearer.is_empty() {
+            return best.meet(span, piece.cost, y);
+        }
+        for split in 0..=nearer.len() {
+            if Course::shared(&nearer, split, before, beyond.seen) {
+                let part = self.split_span(&nearer, split, beyond, waived);
+                best.meet((span.0.max(part.0), span.1.min(part.1)), piece.cost, y);
+            }
+        }
+    }
+
+    fn waived(&self, chunk: Chunk, piece: &Piece) -> bool {
+        let y = chunk.to * self.course.step;
+        self.place(piece)
+            .is_some_and(|z| self.course.waiver(y, z).is_some())
+    }
+
+    /// From where y is nearer than z to the first `split` gates only.
+    fn split_span(&self, nearer: &Nearer<'_>, split: usize, beyond: Beyond, waived: bool) -> Span {
+        let course = self.course;
+        let (mut low, mut high) = (-FAR, FAR);
+        if let Some(gate) = split.checked_sub(1).and_then(|last| nearer.get(last)) {
+            let sum = Course::sum(gate);
+            low = course.index_up(sum - i64::from(beyond.to));
+            if beyond.free && !waived {
+                let rest = course.index_up(sum) - course.most;
+                low = low.max(rest.div_euclid(2) + rest.rem_euclid(2));
+            }
+        }
+        if let Some(gate) = nearer.get(split) {
+            let sum = Course::sum(gate);
+            high = course.index_up(sum - i64::from(beyond.from)) - 1;
+            if beyond.free {
+                high = high.min((course.index_up(sum) - 1 - course.least).div_euclid(2));
+            }
+        }
+        (low, high)
+    }
+
+    /// Where the station after this one may stand, and how gates see it.
+    fn beyond(&self, piece: &Piece) -> Option<Beyond> {
+        let seen = self.seen(piece)?;
+        let fixed = Beyond {
+            from: seen.lo,
+            to: seen.lo,
+            seen,
+            free: false,
+        };
+        if !piece.kind.is_stop() {
+            let step = self.course.step;
+            let (from, to) = (i32::from(piece.from) * step, i32::from(piece.to) * step);
+            return Some(Beyond {
+                from,
+                to,
+                free: true,
+                ..fixed
+            });
+        }
+        if !piece.kind.is_via() {
+            return Some(fixed);
+        }
+        let Some((stop, next)) = self.through(piece) else {
+            return Some(fixed);
+        };
+        if next.kind.is_stop() {
+            return Some(fixed);
+        }
+        let (from, to) = self.reach(&stop, &next);
+        let step = self.course.step;
+        Some(Beyond {
+            from: from * step,
+            to: to * step,
+            ..fixed
+        })
+    }
+
+    /// The last illegal station that a via passes, and the new stations beyond;
+    /// `None` where a legal old station or the end follows.
+    pub fn through(&self, via: &Piece) -> Option<(Stop, Piece)> {
+        let mut via = *via;
+        loop {
+            let next = *self.pieces.get(usize::from(via.link))?;
+            if !next.kind.is_via() {
+                return Some((self.stop(&via)?, next));
+            }
+            via = next;
+        }
+    }
+
+    /// The lattice points of a new station's piece that an old station reaches.
+    pub fn reach(&self, stop: &Stop, next: &Piece) -> Span {
+        let course = self.course;
+        let (from, to) = (i32::from(next.from), i32::from(next.to));
+        let near = course.up(stop.hi.saturating_add(course.s_min));
+        let far = stop.lo.saturating_add(course.s_max);
+        let waiver = course.waiver(stop.hi, from * course.step);
+        let far = course.down(waiver.unwrap_or(far).max(far));
+        (from.max(near), to.min(far))
+    }
+
+    /// The first lattice point of `span` at which the gates let a station of
+    /// this kind follow `before`.
+    pub fn first_after(&self, before: Seen, kind: Kind, span: Span) -> Option<i32> {
+        let course = self.course;
+        let place = |index: i32| Seen {
+            lo: index * course.step,
+            hi: index * course.step,
+            pair: kind.pair(),
+        };
+        if span.0 > span.1 {
+            return None;
+        }
+        let beyond = place(span.0);
+        let nearer = course.between(before, beyond)?;
+        (0..=nearer.len()).find_map(|split| {
+            if !Course::shared(&nearer, split, before, beyond) {
+                return None;
+            }
+            let y = i64::from(before.hi);
+            let low = split.checked_sub(1).and_then(|last| nearer.get(last));
+            let low = low.map_or(span.0, |gate| course.index_up(Course::sum(gate) - y));
+            let high = nearer.get(split);
+            let high = high.map_or(span.1, |gate| course.index_up(Course::sum(gate) - y) - 1);
+            let first = span.0.max(low);
+            (first <= span.1.min(high)).then_some(first)
+        })
+    }
+
+    /// Whether the station of `next` may follow an old one. `seen` is what the
+    /// gates see of the old one; `None` leaves the gates to who came before.
+    pub fn follows(&self, stop: &Stop, seen: Option<Seen>, kind: Kind, next: &Piece) -> bool {
+        if !self.in_turn(kind, next.kind) {
+            return false;
+        }
+        if next.kind.is_stop() {
+            let Some(beyond) = self.stop(next) else {
+                return false;
+            };
+            return self.spaced(stop, &beyond) && seen.is_none_or(|seen| self.agrees(seen, next));
+        }
+        let span = self.reach(stop, next);
+        match seen {
+            Some(seen) => self.first_after(seen, next.kind, span).is_some(),
+            None => span.0 <= span.1,
+        }
+    }
+
+    /// Whether the gates let an old station, or what a via goes on to, follow.
+    pub fn agrees(&self, before: Seen, next: &Piece) -> bool {
+        if next.kind.is_via()
+            && let Some((stop, last)) = self.through(next)
+            && !last.kind.is_stop()
+        {
+            let span = self.reach(&stop, &last);
+            return self.first_after(before, last.kind, span).is_some();
+        }
+        self.seen(next)
+            .is_some_and(|beyond| self.course.lets(before, beyond))
+    }
+
+    /// Whether two old stations keep the spacing.
+    pub fn spaced(&self, stop: &Stop, next: &Stop) -> bool {
+        let far = next.hi.saturating_sub(stop.lo) <= self.course.s_max;
+        let waived = || {
+            let waiver = self.course.waiver(stop.hi, next.lo);
+            waiver.is_some_and(|z| next.hi <= z)
+        };
+        stop.clears(next, self.course.s_min) && (far || waived())
+    }
+}

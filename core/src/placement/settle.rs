@@ -1,0 +1,146 @@
+//! Settling: of the ways in which the stations of a trail may stand, pairs as
+//! early as possible, then the top row first.
+//!
+//! In: a trail whose stations keep every way that costs the least up to there.
+//! Out: one way each. Ways that lead nowhere are struck from the far end, then
+//! the wanted ones are chosen from the near end.
+
+use super::old::Stop;
+use super::sweep::Sweep;
+use super::walk::{NEW, Node, Trail, Trodden, code};
+use crate::words::Row;
+use heapless::Vec;
+
+/// The ways of one station: bit and node.
+type Ways = Vec<(u16, Node), 16, u8>;
+
+impl Sweep<'_, '_> {
+    /// Leaves one way at every seen station.
+    pub fn settle(&self, trail: &mut Trail) {
+        self.strike_dead_ends(trail);
+        self.choose(trail, |node| node.kind.pair());
+        self.strike_dead_ends(trail);
+        self.choose(trail, |node| node.kind.turn() == Row::Top);
+        self.strike_dead_ends(trail);
+        self.choose(trail, |_| true);
+    }
+
+    /// The ways of a station that are still open.
+    pub fn ways(&self, trodden: &Trodden) -> Ways {
+        let mut ways = Ways::new();
+        let at = (trodden.group == NEW).then_some(trodden.at);
+        let mut open = trodden.ways;
+        for index in usize::from(trodden.hint)..self.pieces.len() {
+            let Some(piece) = self.pieces.get(index) else {
+                break;
+            };
+            let here = match at {
+                Some(at) => !piece.kind.is_stop() && piece.from <= at && at <= piece.to,
+                None => {
+                    piece.kind.is_stop() && !piece.kind.is_via() && piece.group == trodden.group
+                }
+            };
+            let bit = code(piece);
+            if !here || open & bit == 0 {
+                continue;
+            }
+            let index = u16::try_from(index).unwrap_or(u16::MAX);
+            if let Some(node) = self.node(index, at) {
+                let _ = ways.push((bit, node));
+            }
+            open &= !bit;
+            if open == 0 {
+                break;
+            }
+        }
+        ways
+    }
+
+    /// From the far end: a way stays if one at the next seen station follows it.
+    fn strike_dead_ends(&self, trail: &mut Trail) {
+        let mut next: Option<Ways> = None;
+        let mut passed: usize = 0;
+        for place in (0..trail.len()).rev() {
+            let Some(&trodden) = trail.get(place) else {
+                continue;
+            };
+            if trodden.unseen {
+                passed += 1;
+                continue;
+            }
+            let mut ways = self.ways(&trodden);
+            let between = trail.get(place + 1..=place + passed).unwrap_or(&[]);
+            if let Some(next) = &next {
+                ways.retain(|(_, y)| next.iter().any(|(_, z)| self.leads(y, between, z)));
+            }
+            if let Some(trodden) = trail.get_mut(place) {
+                trodden.ways = ways.iter().fold(0, |all, (bit, _)| all | bit);
+            }
+            next = Some(ways);
+            passed = 0;
+        }
+    }
+
+    /// From the near end: the wanted ways where there are any, and of the
+    /// following ones only what can follow them.
+    fn choose(&self, trail: &mut Trail, wanted: impl Fn(&Node) -> bool) {
+        let mut before: Option<Ways> = None;
+        let mut passed: usize = 0;
+        for place in 0..trail.len() {
+            let Some(&trodden) = trail.get(place) else {
+                continue;
+            };
+            if trodden.unseen {
+                passed += 1;
+                continue;
+            }
+            let mut ways = self.ways(&trodden);
+            let between = trail.get(place - passed..place).unwrap_or(&[]);
+            if let Some(before) = &before {
+                ways.retain(|(_, z)| before.iter().any(|(_, y)| self.leads(y, between, z)));
+            }
+            if ways.iter().any(|(_, node)| wanted(node)) {
+                ways.retain(|(_, node)| wanted(node));
+            }
+            if let Some(trodden) = trail.get_mut(place) {
+                trodden.ways = ways.iter().fold(0, |all, (bit, _)| all | bit);
+            }
+            before = Some(ways);
+            passed = 0;
+        }
+    }
+
+    /// Whether z follows y, past illegal stations, at exactly y's rest.
+    fn leads(&self, y: &Node, between: &[Trodden], z: &Node) -> bool {
+        let mut turn = y.kind.turn();
+        let mut rest = y.rest();
+        let mut last = y.stop;
+        for trodden in between {
+            let Some(stop) = self.unseen_stop(trodden) else {
+                return false;
+            };
+            if !self.spaced(&last, &stop) {
+                return false;
+            }
+            turn = stop.single.unwrap_or(turn.other());
+            rest = rest.less(stop.own);
+            last = stop;
+        }
+        let in_turn = !self.course.turns() || z.kind.free() || z.kind.turn() != turn;
+        let gates = match (y.stop.seen, z.stop.seen) {
+            (Some(y), Some(z)) => self.course.lets(y, z),
+            _ => false,
+        };
+        in_turn && gates && rest == z.cost && self.spaced(&last, &z.stop)
+    }
+
+    /// The one way in which an illegal drilled station stands.
+    pub fn unseen_stop(&self, trodden: &Trodden) -> Option<Stop> {
+        let group = self.course.group_of(trodden.group)?;
+        self.course
+            .stops(&group)
+            .iter()
+            .find(|s| s.seen.is_none())
+            .copied()
+    }
+}

@@ -1,0 +1,606 @@
+//! The sweep: from the far end back to the near one, what does the rest of a
+//! chain cost from every legal place?
+//!
+//! In: a course. Out: pieces, runs of lattice points (or single old stations)
+//! from which the rest costs the same. The cost from y is its own plus the
+//! least cost among the places at s_min to s_max beyond it that the gates let
+//! it go to. Costs are constant over intervals, so a window becomes a few
+//! pieces: no lattice scan.
+
+use super::chunks::{Chunk, Chunks};
+use super::cost::Cost;
+use super::course::Course;
+use super::gates::Seen;
+use super::old::{Group, Stop};
+use super::{Full, PlaceError};
+use crate::words::Row;
+use heapless::Vec;
+
+/// Most pieces.
+pub(super) const PIECES: usize = 640;
+
+/// Pieces in the order found: from the far end.
+pub(super) type Pieces = Vec<Piece, PIECES, u16>;
+
+/// No link: the chain ends beyond.
+pub(super) const TO_END: u16 = u16::MAX;
+
+/// How a station stands: which turn, one hole or two, new or old.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Kind(u8);
+
+impl Kind {
+    const BOT: u8 = 1;
+    const PAIR: u8 = 2;
+    const FREE: u8 = 4;
+    const STOP: u8 = 8;
+    const VIA: u8 = 16;
+
+    pub const fn new(row: Row, pair: bool) -> Kind {
+        let turn = match row {
+            Row::Top => 0,
+            Row::Bot => Self::BOT,
+        };
+        Kind(turn | if pair { Self::PAIR } else { 0 })
+    }
+
+    /// An old station: its turn row, or the row of a single, which no turn binds.
+    pub const fn stop(turn: Row, single: bool) -> Kind {
+        Kind(Kind::new(turn, !single).0 | Self::STOP | if single { Self::FREE } else { 0 })
+    }
+
+    const fn via(self) -> Kind {
+        Kind(self.0 | Self::VIA)
+    }
+
+    /// The turn row.
+    pub const fn turn(self) -> Row {
+        if self.0 & Self::BOT == 0 {
+            Row::Top
+        } else {
+            Row::Bot
+        }
+    }
+
+    pub const fn pair(self) -> bool {
+        self.0 & Self::PAIR != 0
+    }
+
+    /// No turn binds it.
+    pub const fn free(self) -> bool {
+        self.0 & Self::FREE != 0
+    }
+
+    pub const fn is_stop(self) -> bool {
+        self.0 & Self::STOP != 0
+    }
+
+    /// An illegal drilled station, on the way to what it links to.
+    pub const fn is_via(self) -> bool {
+        self.0 & Self::VIA != 0
+    }
+}
+
+/// Places from which the rest of the chain costs the same.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Piece {
+    /// New stations: lattice indices. Old ones: the indices from which the
+    /// spacing reaches them (from > to: none).
+    pub from: u16,
+    pub to: u16,
+    /// What a via goes on to: a piece, or the end.
+    pub link: u16,
+    pub kind: Kind,
+    /// Old stations: index of the first hole among the olds.
+    pub group: u8,
+    /// Old stations: which of its stops.
+    pub option: u8,
+    /// Of this station and all beyond.
+    pub cost: Cost,
+}
+
+/// Where a candidate can be reached from, within a chunk.
+pub(super) type Span = (i32, i32);
+
+/// A sweep under way.
+pub(super) struct Sweep<'a, 'c> {
+    pub course: &'c Course<'a>,
+    pub pieces: &'c mut Pieces,
+    /// Pieces before this are beyond a drilled station: no way past it.
+    barrier: usize,
+    /// A drilled station lies beyond: the chain cannot end before it.
+    bound: bool,
+    /// Pieces before this are out of reach.
+    head: usize,
+    /// A chain was given up for having more stations than holes may be.
+    pub pruned: bool,
+}
+
+impl<'a, 'c> Sweep<'a, 'c> {
+    pub fn new(course: &'c Course<'a>, pieces: &'c mut Pieces) -> Self {
+        pieces.clear();
+        Sweep {
+            course,
+            pieces,
+            barrier: 0,
+            bound: false,
+            head: 0,
+            pruned: false,
+        }
+    }
+
+    /// Sweeps the whole course. The least cost of a chain, if there is one.
+    pub fn run(&mut self) -> Result<Option<Cost>, PlaceError> {
+        let mut chunks = Chunks::of(self.course);
+        let mut holes_done = 0;
+        let mut chunk = chunks.next();
+        loop {
+            let group = self.course.group(holes_done);
+            let group_at = group.map(|g| self.course.group_lo(&g));
+            match (chunk, group, group_at) {
+                (None, None, _) => break,
+                (Some(now), _, at) if at.is_none_or(|at| now.to * self.course.step >= at) => {
+                    self.chunk(self.split_at(now, at, &mut chunks))?;
+                    chunk = chunks.next();
+                }
+                (_, Some(group), _) => {
+                    self.group(&group)?;
+                    holes_done += group.len();
+                }
+                (Some(_), None, _) => break,
+            }
+        }
+        Ok(self.least_start())
+    }
+
+    /// Cuts a chunk at an old station inside it and gives the rest back.
+    fn split_at(&self, chunk: Chunk, at: Option<i32>, chunks: &mut Chunks<'_, '_>) -> Chunk {
+        let Some(at) = at else { return chunk };
+        let first = self.course.up(at);
+        if chunk.from < first {
+            chunks.give_back(first - 1);
+            return Chunk {
+                from: first,
+                ..chunk
+            };
+        }
+        chunk
+    }
+
+    /// The least cost of a chain that starts at any piece.
+    fn least_start(&self) -> Option<Cost> {
+        self.pieces
+            .iter()
+            .skip(self.barrier)
+            .filter(|piece| self.starts(piece))
+            .map(|piece| piece.cost)
+            .min()
+    }
+
+    /// Whether a chain may begin with this piece.
+    pub fn starts(&self, piece: &Piece) -> bool {
+        match self.seen(piece) {
+            Some(seen) => self.course.lets(Seen::START, seen),
+            None => false,
+        }
+    }
+
+    /// Index of the first piece that no drilled station hides from the start.
+    pub fn open_from(&self) -> usize {
+        self.barrier
+    }
+
+    /// A piece as gates see it: for a via, what it goes on to.
+    pub fn seen(&self, piece: &Piece) -> Option<Seen> {
+        if piece.kind.is_via() {
+            if piece.link == TO_END {
+                return Some(Seen::END);
+            }
+            let next = self.pieces.get(usize::from(piece.link))?;
+            return self.seen(next);
+        }
+        if piece.kind.is_stop() {
+            return self.stop(piece)?.seen;
+        }
+        let x = i32::from(piece.from) * self.course.step;
+        Some(Seen {
+            lo: x,
+            hi: x,
+            pair: piece.kind.pair(),
+        })
+    }
+
+    /// The old station of a piece.
+    pub fn stop(&self, piece: &Piece) -> Option<Stop> {
+        let group = self.course.group_of(piece.group)?;
+        let stops = self.course.stops(&group);
+        stops.get(usize::from(piece.option)).copied()
+    }
+
+    /// Whether z may take its turn after y.
+    pub fn in_turn(&self, y: Kind, z: Kind) -> bool {
+        if !self.course.turns() {
+            return true;
+        }
+        // What binds is the later station on the steel.
+        let free = if self.course.mirrored {
+            y.free()
+        } else {
+            z.free()
+        };
+        free || y.turn() != z.turn()
+    }
+
+    /// Sweeps one chunk. Places in it may go on to each other only if it is
+    /// longer than s_min; where that could cost less it is swept in short parts.
+    fn chunk(&mut self, chunk: Chunk) -> Result<(), PlaceError> {
+        self.advance(chunk.to);
+        let before = self.pieces.len();
+        let whole = self.part(chunk)?;
+        let short = chunk.to - chunk.from < self.course.least;
+        if short || !self.gains_inside(chunk, before, whole) {
+            return Ok(());
+        }
+        self.pieces.truncate(before);
+        let mut to = chunk.to;
+        while to >= chunk.from {
+            let from = chunk.from.max(to - self.course.least.max(1) + 1);
+            self.part(Chunk { from, to, ..chunk })?;
+            to = from - 1;
+        }
+        Ok(())
+    }
+
+    /// Sweeps a part within which no place goes on to another. Whether every
+    /// place of every kind found a way on.
+    fn part(&mut self, chunk: Chunk) -> Result<bool, PlaceError> {
+        let limit = self.pieces.len();
+        let mut whole = true;
+        for kind in self.kinds(chunk).into_iter().flatten() {
+            whole &= self.envelope(chunk, kind, limit)?;
+        }
+        Ok(whole)
+    }
+
+    /// Whether going on to another place of the same chunk could cost less.
+    fn gains_inside(&self, chunk: Chunk, before: usize, whole: bool) -> bool {
+        let new = || self.pieces.iter().skip(before);
+        let reached = new()
+            .filter(|p| i32::from(p.to) >= chunk.from + self.course.least)
+            .map(|p| p.cost)
+            .min();
+        let Some(reached) = reached else { return false };
+        let worst = new().map(|p| p.cost).max();
+        let via_inside = reached.then(Cost::of(0, 1, 1));
+        !whole || worst.zip(via_inside).is_some_and(|(w, v)| w > v)
+    }
+
+    /// The kinds of new stations that a chunk can hold.
+    fn kinds(&self, chunk: Chunk) -> [Option<Kind>; 4] {
+        use crate::job::Pattern;
+        let (top, bot) = (Kind::new(Row::Top, false), Kind::new(Row::Bot, false));
+        let both = chunk.top && chunk.bot;
+        match self.course.pattern {
+            Pattern::Single => [chunk.top.then_some(top), None, None, None],
+            Pattern::Paired => [both.then_some(Kind::new(Row::Top, true)), None, None, None],
+            Pattern::Staggered => {
+                let x = chunk.from * self.course.step;
+                let pair = both && self.course.gates.iter().any(|g| g.wants_pair_at(x));
+                [
+                    chunk.top.then_some(top),
+                    chunk.bot.then_some(bot),
+                    pair.then_some(Kind::new(Row::Top, true)),
+                    pair.then_some(Kind::new(Row::Bot, true)),
+                ]
+            }
+        }
+    }
+
+    /// Moves past pieces that nothing at or before `to` can reach.
+    fn advance(&mut self, to: i32) {
+        self.head = self.head.max(self.barrier);
+        while let Some(piece) = self.pieces.get(self.head) {
+            if self.reach_from(piece) <= to {
+                return;
+            }
+            self.head += 1;
+        }
+    }
+
+    /// The farthest index from which a piece may yet be reached.
+    fn reach_from(&self, piece: &Piece) -> i32 {
+        let from = if piece.kind.is_stop() {
+            i32::from(piece.from)
+        } else {
+            i32::from(piece.from) - self.course.most
+        };
+        let slack = self
+            .course
+            .ground
+            .rule
+            .e_max
+            .counts()
+            .saturating_add(self.course.s_max);
+        let mut least = from;
+        for step in &self.course.steps {
+            if self.place(piece).is_none_or(|z| z >= step.q) {
+                let before = self.course.down(step.p.saturating_sub(slack));
+                least = least.min(if step.asked {
+                    self.course.down(step.p)
+                } else {
+                    before
+                });
+            }
+        }
+        least
+    }
+
+    /// Where a piece begins, in counts.
+    pub fn place(&self, piece: &Piece) -> Option<i32> {
+        if piece.kind.is_stop() {
+            return self.stop(piece).map(|stop| stop.lo);
+        }
+        Some(i32::from(piece.from) * self.course.step)
+    }
+
+    /// Lays the least cost of one kind of station over a chunk, from its far
+    /// end: the lower envelope of constant pieces. Whether it is gapless.
+    fn envelope(&mut self, chunk: Chunk, kind: Kind, limit: usize) -> Result<bool, PlaceError> {
+        let own = Cost::of(0, 1, if kind.pair() { 2 } else { 1 });
+        let mut laid: Option<Piece> = None;
+        let mut whole = true;
+        let mut y = chunk.to;
+        while y >= chunk.from {
+            let best = self.best_from(chunk, kind, y, limit);
+            let next = best.until().max(chunk.from - 1);
+            let cost = self.sum(own, best.cost);
+            whole &= cost.is_some();
+            laid = self.lay(laid, kind, (next + 1, y), cost)?;
+            y = next;
+        }
+        self.lay(laid, kind, (0, 0), None)?;
+        Ok(whole)
+    }
+
+    /// Goes on with the piece being laid where the cost is the same, else adds
+    /// it and begins the next.
+    fn lay(
+        &mut self,
+        laid: Option<Piece>,
+        kind: Kind,
+        span: Span,
+        cost: Option<Cost>,
+    ) -> Result<Option<Piece>, PlaceError> {
+        let (Ok(from), Ok(to)) = (u16::try_from(span.0), u16::try_from(span.1)) else {
+            return Err(PlaceError::LatticeTooFine);
+        };
+        match (laid, cost) {
+            (Some(piece), Some(cost)) if piece.cost == cost => {
+                return Ok(Some(Piece { from, ..piece }));
+            }
+            (Some(piece), _) => self.push(piece)?,
+            (None, _) => {}
+        }
+        let link = TO_END;
+        Ok(cost.map(|cost| Piece {
+            from,
+            to,
+            link,
+            kind,
+            group: 0,
+            option: 0,
+            cost,
+        }))
+    }
+
+    /// A station's own cost and the rest; `None` where there is no way on, or
+    /// one with too many stations.
+    fn sum(&mut self, own: Cost, rest: Option<Cost>) -> Option<Cost> {
+        let sum = own.then(rest?);
+        self.pruned |= sum.is_none();
+        sum
+    }
+
+    fn push(&mut self, piece: Piece) -> Result<(), PlaceError> {
+        self.pieces
+            .push(piece)
+            .map_err(|_| PlaceError::Full(Full::Pieces))
+    }
+
+    /// The least rest from y, and how far down it stays the least.
+    fn best_from(&self, chunk: Chunk, kind: Kind, y: i32, limit: usize) -> Best {
+        let mut best = Best::NONE;
+        if self.ends(chunk, kind) {
+            best.meet((chunk.from, chunk.to), Cost::ZERO, y);
+        }
+        for piece in self.pieces.iter().take(limit).skip(self.head) {
+            let dearer = best.cost.is_some_and(|cost| cost < piece.cost);
+            if !dearer && self.in_turn(kind, piece.kind) {
+                self.meet(chunk, kind, piece, y, &mut best);
+            }
+        }
+        best
+    }
+
+    /// Whether a chain may end in this chunk.
+    fn ends(&self, chunk: Chunk, kind: Kind) -> bool {
+        let y = self.at(chunk, kind);
+        !self.bound && y.lo >= self.course.end_from && self.course.lets(y, Seen::END)
+    }
+
+    /// A new station of a chunk as gates see it: they are the same all over it.
+    pub fn at(&self, chunk: Chunk, kind: Kind) -> Seen {
+        let x = chunk.from * self.course.step;
+        Seen {
+            lo: x,
+            hi: x,
+            pair: kind.pair(),
+        }
+    }
+
+    /// Adds an old station in every way in which it can stand.
+    fn group(&mut self, group: &Group) -> Result<(), PlaceError> {
+        self.advance(self.course.up(self.course.group_lo(group)));
+        let limit = self.pieces.len();
+        let first_hole = self
+            .course
+            .olds
+            .iter()
+            .position(|o| o.hole == group.first.hole);
+        let index = first_hole
+            .and_then(|i| u8::try_from(i).ok())
+            .unwrap_or(u8::MAX);
+        let ended = !self.bound;
+        for (option, stop) in (0_u8..).zip(&self.course.stops(group)) {
+            let turns: &[Row] = match stop.single {
+                Some(Row::Top) => &[Row::Top],
+                Some(Row::Bot) => &[Row::Bot],
+                None if self.course.turns() => &Row::BOTH,
+                None => &[Row::Top],
+            };
+            for &turn in turns {
+                let (from, to) = self.reached_from(stop);
+                let kind = Kind::stop(turn, stop.single.is_some());
+                let piece = Piece {
+                    from,
+                    to,
+                    link: TO_END,
+                    kind,
+                    group: index,
+                    option,
+                    cost: stop.own,
+                };
+                match stop.seen {
+                    Some(seen) => self.legal(stop, seen, piece, limit, ended)?,
+                    None => self.vias(stop, piece, limit, ended)?,
+                }
+            }
+        }
+        if group.bound() {
+            self.barrier = limit;
+            self.bound = true;
+        }
+        Ok(())
+    }
+
+    /// The lattice indices from which the spacing reaches an old station.
+    fn reached_from(&self, stop: &Stop) -> (u16, u16) {
+        let course = self.course;
+        let from = course.up(stop.hi.saturating_sub(course.s_max)).max(0);
+        let to = course.down(stop.lo.saturating_sub(course.s_min));
+        match (u16::try_from(from), u16::try_from(to)) {
+            (Ok(from), Ok(to)) => (from, to),
+            (Ok(from), Err(_)) if to > 0 => (from, u16::MAX),
+            _ => (u16::MAX, 0),
+        }
+    }
+
+    /// A legal old station: the least rest from it.
+    fn legal(
+        &mut self,
+        stop: &Stop,
+        seen: Seen,
+        piece: Piece,
+        limit: usize,
+        ended: bool,
+    ) -> Result<(), PlaceError> {
+        let ends = ended && self.course.lets(seen, Seen::END);
+        let on = self
+            .pieces
+            .iter()
+            .take(limit)
+            .skip(self.head)
+            .filter(|next| self.follows(stop, Some(seen), piece.kind, next))
+            .map(|next| next.cost)
+            .min();
+        let rest = if ends {
+            Some(on.map_or(Cost::ZERO, |on| on.min(Cost::ZERO)))
+        } else {
+            on
+        };
+        match self.sum(stop.own, rest) {
+            Some(cost) => self.push(Piece { cost, ..piece }),
+            None => Ok(()),
+        }
+    }
+
+    /// An illegal drilled station: no cover sees it, so whoever comes before it
+    /// must agree with whoever comes after. One via for each way on.
+    fn vias(
+        &mut self,
+        stop: &Stop,
+        piece: Piece,
+        limit: usize,
+        ended: bool,
+    ) -> Result<(), PlaceError> {
+        let kind = piece.kind.via();
+        if ended {
+            self.push(Piece { kind, ..piece })?;
+        }
+        for link in self.head..limit {
+            let Some(&next) = self.pieces.get(link) else {
+                break;
+            };
+            if !self.follows(stop, None, piece.kind, &next) {
+                continue;
+            }
+            let link = u16::try_from(link).unwrap_or(TO_END);
+            if let Some(cost) = self.sum(stop.own, Some(next.cost)) {
+                self.push(Piece {
+                    kind,
+                    link,
+                    cost,
+                    ..piece
+                })?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The least rest so far, and down to where it stays the least.
+pub(super) struct Best {
+    cost: Option<Cost>,
+    /// Lowest place that the best still serves.
+    low: i32,
+    /// Highest place below y where one that may be cheaper begins to serve.
+    upcoming: i32,
+}
+
+impl Best {
+    const NONE: Best = Best {
+        cost: None,
+        low: i32::MIN,
+        upcoming: i32::MIN,
+    };
+
+    /// Takes a candidate into account that serves `span` at `cost`.
+    pub fn meet(&mut self, span: Span, cost: Cost, y: i32) {
+        if span.0 > span.1 || span.0 > y {
+            return;
+        }
+        if span.1 < y {
+            if self.cost.is_none_or(|best| cost < best) {
+                self.upcoming = self.upcoming.max(span.1);
+            }
+            return;
+        }
+        match self.cost {
+            Some(best) if best < cost => {}
+            Some(best) if best == cost => self.low = self.low.min(span.0),
+            _ => {
+                self.cost = Some(cost);
+                self.low = span.0;
+            }
+        }
+    }
+
+    /// The first place below y where the least rest may change.
+    fn until(&self) -> i32 {
+        if self.cost.is_some() {
+            self.upcoming.max(self.low - 1)
+        } else {
+            self.upcoming
+        }
+    }
+}

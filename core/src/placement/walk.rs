@@ -1,0 +1,290 @@
+//! The walk: from the near end, always to the first place from which the rest
+//! still costs no more than it must. So the list of stations found is the
+//! lexicographically smallest of all that cost the least.
+//!
+//! In: a finished sweep and the least cost. Out: a trail of stations, each with
+//! the ways in which it may stand; [`super::settle`] then picks one of them.
+
+use super::cost::Cost;
+use super::gates::Seen;
+use super::ground::FAR;
+use super::old::Stop;
+use super::sweep::{Kind, Piece, Sweep, TO_END};
+use super::{Full, PlaceError};
+use crate::job::HOLES;
+use heapless::Vec;
+
+/// No old station.
+pub(super) const NEW: u8 = u8::MAX;
+
+/// One station of the trail.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Trodden {
+    /// New: lattice index. Old: unused.
+    pub at: u16,
+    /// Lowest of its pieces.
+    pub hint: u16,
+    /// The ways in which it may stand, a bit each, see [`code`].
+    pub ways: u16,
+    /// Old: index of the first hole among the olds; [`NEW`] otherwise.
+    pub group: u8,
+    /// No cover sees it: an illegal drilled station.
+    pub unseen: bool,
+}
+
+/// The stations of a plan.
+pub(super) type Trail = Vec<Trodden, HOLES, u8>;
+
+/// The bit of a way: new stations by turn and pair, old ones by stop and turn.
+pub(super) fn code(piece: &Piece) -> u16 {
+    let turn = u16::from(piece.kind.turn() == crate::words::Row::Bot);
+    let way = if piece.kind.is_stop() {
+        u16::from(piece.option)
+    } else {
+        u16::from(piece.kind.pair())
+    };
+    1 << (2 * way + turn).min(15)
+}
+
+/// A station as it stands: where, how gates see it, what it costs.
+#[derive(Clone, Copy)]
+pub(super) struct Node {
+    pub stop: Stop,
+    pub kind: Kind,
+    pub cost: Cost,
+}
+
+impl Node {
+    /// What the chain beyond it costs.
+    pub fn rest(&self) -> Cost {
+        self.cost.less(self.stop.own)
+    }
+}
+
+/// Where the walk stands: the ways alive at the last seen station, and the
+/// vias on the way from it, each with the way it was entered from.
+struct Here {
+    at: Option<u16>,
+    alive: Vec<u16, 16, u8>,
+    vias: Vec<(Option<u16>, u16), 32, u8>,
+}
+
+/// The next station: its place, and how to get there.
+#[derive(Clone, Copy)]
+struct Next {
+    place: i32,
+    index: u16,
+    from: Option<u16>,
+}
+
+impl Sweep<'_, '_> {
+    /// Walks the whole course at the least cost.
+    pub fn walk(&self, least: Cost, trail: &mut Trail) -> Result<(), PlaceError> {
+        trail.clear();
+        let mut here = Here {
+            at: None,
+            alive: Vec::new(),
+            vias: Vec::new(),
+        };
+        loop {
+            let mut first: Option<i32> = None;
+            self.each_next(&here, least, |next| {
+                first = Some(first.map_or(next.place, |f: i32| f.min(next.place)));
+            });
+            match first {
+                Some(place) if place < FAR => here = self.go(&here, least, place, trail)?,
+                _ => return Ok(()),
+            }
+        }
+    }
+
+    /// Goes to the station at `place` and notes it.
+    fn go(
+        &self,
+        here: &Here,
+        least: Cost,
+        place: i32,
+        trail: &mut Trail,
+    ) -> Result<Here, PlaceError> {
+        let mut alive = Vec::new();
+        let mut vias = Vec::new();
+        let mut full = false;
+        self.each_next(here, least, |next| {
+            let Some(piece) = self.pieces.get(usize::from(next.index)) else {
+                return;
+            };
+            if next.place != place {
+                return;
+            }
+            if piece.kind.is_via() {
+                full |= vias.push((next.from, next.index)).is_err();
+            } else if !alive.contains(&next.index) {
+                full |= alive.push(next.index).is_err();
+            }
+        });
+        let unseen = alive.is_empty();
+        let hint = if unseen {
+            vias.iter().map(|via: &(Option<u16>, u16)| via.1).min()
+        } else {
+            alive.iter().copied().min()
+        };
+        let hint = hint.unwrap_or(TO_END);
+        let Some(piece) = self.pieces.get(usize::from(hint)) else {
+            return Err(PlaceError::Full(Full::Trail));
+        };
+        let new = !piece.kind.is_stop();
+        let ways = alive
+            .iter()
+            .filter_map(|&i| self.pieces.get(usize::from(i)));
+        let at = if new { self.course.down(place) } else { 0 };
+        let trodden = Trodden {
+            at: u16::try_from(at).unwrap_or(0),
+            hint,
+            ways: ways.map(code).fold(0, |a, b| a | b),
+            group: if new { NEW } else { piece.group },
+            unseen,
+        };
+        full |= trail.push(trodden).is_err();
+        if full {
+            return Err(PlaceError::Full(Full::Trail));
+        }
+        if unseen {
+            return Ok(Here {
+                at: here.at,
+                alive: here.alive.clone(),
+                vias,
+            });
+        }
+        Ok(Here {
+            at: new.then_some(trodden.at),
+            alive,
+            vias,
+        })
+    }
+
+    /// Every next station that keeps the cost least.
+    fn each_next(&self, here: &Here, least: Cost, mut each: impl FnMut(Next)) {
+        if !here.vias.is_empty() {
+            for &(from, via) in &here.vias {
+                self.past_via(here, from, via, &mut each);
+            }
+            return;
+        }
+        if here.alive.is_empty() {
+            for (index, piece) in self.numbered().skip(self.open_from()) {
+                if piece.cost == least && self.starts(piece) {
+                    self.place(piece).into_iter().for_each(|place| {
+                        each(Next {
+                            place,
+                            index,
+                            from: None,
+                        });
+                    });
+                }
+            }
+            return;
+        }
+        for &from in &here.alive {
+            let Some(node) = self.node(from, here.at) else {
+                continue;
+            };
+            self.after(&node, Some(from), &mut each);
+        }
+    }
+
+    fn numbered(&self) -> impl Iterator<Item = (u16, &Piece)> {
+        (0_u16..).zip(self.pieces.iter())
+    }
+
+    /// Every station that may follow a seen one at no more than its rest.
+    fn after(&self, node: &Node, from: Option<u16>, each: &mut impl FnMut(Next)) {
+        let rest = node.rest();
+        if rest == Cost::ZERO {
+            return;
+        }
+        for (index, piece) in self.numbered() {
+            if piece.cost == rest
+                && self.in_turn(node.kind, piece.kind)
+                && let Some(place) = self.first_place(node, piece)
+            {
+                each(Next { place, index, from });
+            }
+        }
+    }
+
+    /// The first place of a piece that may follow a station.
+    fn first_place(&self, node: &Node, piece: &Piece) -> Option<i32> {
+        let seen = node.stop.seen?;
+        if piece.kind.is_stop() {
+            let stop = self.stop(piece)?;
+            let ok = self.spaced(&node.stop, &stop) && self.agrees(seen, piece);
+            return ok.then_some(stop.lo);
+        }
+        let span = self.reach(&node.stop, piece);
+        let index = self.first_after(seen, piece.kind, span)?;
+        Some(index * self.course.step)
+    }
+
+    /// What a via goes on to, seen from the station before it.
+    fn past_via(&self, here: &Here, from: Option<u16>, via: u16, each: &mut impl FnMut(Next)) {
+        let Some(via) = self.pieces.get(usize::from(via)) else {
+            return;
+        };
+        if via.link == TO_END {
+            return;
+        }
+        let Some(next) = self.pieces.get(usize::from(via.link)) else {
+            return;
+        };
+        let Some(stop) = self.stop(via) else { return };
+        let place = if next.kind.is_stop() {
+            self.stop(next).map(|s| s.lo)
+        } else {
+            let before = match from {
+                Some(from) => self.node(from, here.at).and_then(|n| n.stop.seen),
+                None => Some(Seen::START),
+            };
+            before
+                .and_then(|seen| self.first_after(seen, next.kind, self.reach(&stop, next)))
+                .map(|index| index * self.course.step)
+        };
+        if let Some(place) = place {
+            each(Next {
+                place,
+                index: via.link,
+                from,
+            });
+        }
+    }
+
+    /// A piece as the station that stands in it: at lattice index `at` if new.
+    pub fn node(&self, index: u16, at: Option<u16>) -> Option<Node> {
+        let piece = self.pieces.get(usize::from(index))?;
+        if piece.kind.is_stop() {
+            let stop = self.stop(piece)?;
+            return Some(Node {
+                stop,
+                kind: piece.kind,
+                cost: piece.cost,
+            });
+        }
+        let x = i32::from(at?) * self.course.step;
+        let pair = piece.kind.pair();
+        let stop = Stop {
+            lo: x,
+            hi: x,
+            free_lo: x,
+            free_hi: x,
+            seen: Some(Seen { lo: x, hi: x, pair }),
+            single: (!pair).then_some(piece.kind.turn()),
+            partner: None,
+            keeps: [false; 2],
+            own: Cost::of(0, 1, if pair { 2 } else { 1 }),
+        };
+        Some(Node {
+            stop,
+            kind: piece.kind,
+            cost: piece.cost,
+        })
+    }
+}

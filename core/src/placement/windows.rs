@@ -1,0 +1,399 @@
+//! Windows: the legal lattice points of a row, as runs, at a given shift.
+//!
+//! In: the ground, a row, a shift t. Out: runs of lattice points that stay
+//! legal wherever the beam ends up within +-t. What stays is widened by t
+//! before the runs are cut; ends of packing and what rides is not. The sources
+//! are each sorted, so one merge finds the runs without a scan of the lattice.
+
+use super::ground::{FAR, Ground, Open};
+use super::{Full, PlaceError, Run, Runs};
+use crate::job::{HoleState, KeepoutKind};
+use crate::words::{Row, Side};
+use heapless::Vec;
+
+/// Most fixed keep-outs: packing ends, bare stretches, solid things and zones,
+/// places without access. 32 things make at most 124 of the last.
+const FIXED: usize = 176;
+
+/// A keep-out, and whether it moves when the shift grows.
+type Moving = (i32, i32, bool);
+
+/// Sorted keep-outs that are not joists.
+type Fixed = Vec<Moving, FIXED, u8>;
+
+/// Lays the runs of `row` at shift `t` into `runs`. Holes count as keep-outs
+/// only where abandoned, and only if `abandoned` asks for it. Gives back how
+/// much t may grow before any run changes.
+pub(super) fn lay(
+    ground: &Ground<'_>,
+    row: Row,
+    t: i32,
+    abandoned: bool,
+    runs: &mut Runs,
+) -> Result<i32, PlaceError> {
+    runs.clear();
+    let mut fixed = Fixed::new();
+    fixed_keepouts(ground, row, t, abandoned, &mut fixed)?;
+    let mut laying = Laying {
+        runs,
+        step: ground.rule.step.counts(),
+        idle: i32::MAX,
+    };
+    let mut clear = (0, false);
+    for (from, to, moves) in Merge::of(ground, row, t, &fixed) {
+        laying.close(clear, (from, moves))?;
+        if to > clear.0 {
+            clear = (to, moves);
+        } else if to == clear.0 {
+            clear.1 |= moves;
+        }
+        if clear.0 > ground.length {
+            return Ok(laying.idle);
+        }
+    }
+    laying.close(clear, (ground.length, false))?;
+    Ok(laying.idle)
+}
+
+/// Runs being laid.
+struct Laying<'r> {
+    runs: &'r mut Runs,
+    step: i32,
+    /// How much t may grow before a run changes.
+    idle: i32,
+}
+
+impl Laying<'_> {
+    /// Adds the lattice points of a closed interval of counts, if any. Each end
+    /// says whether it moves with t.
+    fn close(&mut self, from: (i32, bool), to: (i32, bool)) -> Result<(), PlaceError> {
+        if from.0 > to.0 || to.0 < 0 {
+            return Ok(());
+        }
+        let begin = from.0.max(0);
+        let first = begin.div_euclid(self.step) + i32::from(begin.rem_euclid(self.step) > 0);
+        let last = to.0.div_euclid(self.step);
+        if first > last {
+            return Ok(());
+        }
+        if from.1 {
+            self.idle = self.idle.min(first * self.step - begin);
+        }
+        if to.1 {
+            self.idle = self.idle.min(to.0.rem_euclid(self.step));
+        }
+        let (Ok(from), Ok(to)) = (u16::try_from(first), u16::try_from(last)) else {
+            return Err(PlaceError::LatticeTooFine);
+        };
+        self.runs
+            .push(Run { from, to })
+            .map_err(|_| PlaceError::Full(Full::Windows))
+    }
+}
+
+/// Collects and sorts everything but the joists.
+fn fixed_keepouts(
+    ground: &Ground<'_>,
+    row: Row,
+    t: i32,
+    abandoned: bool,
+    fixed: &mut Fixed,
+) -> Result<(), PlaceError> {
+    let mut full = false;
+    let mut keep = |open: Moving| {
+        if open.0 < open.1 {
+            full |= fixed.push(open).is_err();
+        }
+    };
+    let still = |(from, to): Open| (from, to, false);
+    for side in Side::BOTH {
+        for piece in ground.pieces_of(side) {
+            let ends = ground.piece_ends(side, piece);
+            ends.into_iter().map(still).for_each(&mut keep);
+        }
+    }
+    bare_stretches(ground).map(still).for_each(&mut keep);
+    for kept in &ground.kept {
+        let widen = if kept.stays { t } else { 0 };
+        for (from, to) in ground.kept_opens(kept).into_iter().flatten() {
+            keep((
+                from.saturating_sub(widen),
+                to.saturating_add(widen),
+                kept.stays,
+            ));
+        }
+    }
+    if ground.kept.iter().any(|k| k.kind == KeepoutKind::Access) {
+        no_access(ground, t, &mut keep);
+    }
+    if abandoned {
+        for hole in ground
+            .job
+            .holes
+            .iter()
+            .filter(|h| h.state == HoleState::Abandoned)
+        {
+            let (x, off) = (ground.hole_at(hole), ground.abandoned_keep(row, hole));
+            keep((x.saturating_sub(off), x.saturating_add(off), false));
+        }
+    }
+    if full {
+        return Err(PlaceError::Full(Full::Keepouts));
+    }
+    fixed.sort_unstable();
+    Ok(())
+}
+
+/// Stretches packed on neither side, the space beyond the packing included.
+pub(super) fn bare_stretches(ground: &Ground<'_>) -> impl Iterator<Item = Open> {
+    let mut packed_to = -FAR;
+    let mut pieces = ground.pieces.iter();
+    let mut done = false;
+    core::iter::from_fn(move || {
+        while !done {
+            let Some(piece) = pieces.next() else {
+                done = true;
+                return Some((packed_to, FAR));
+            };
+            let from = packed_to;
+            packed_to = packed_to.max(piece.to);
+            if piece.from > from {
+                return Some((from, piece.from));
+            }
+        }
+        None
+    })
+}
+
+/// Which sides' things are meant, and whether they stay.
+#[derive(Clone, Copy)]
+struct Blockers {
+    side: Side,
+    stays: bool,
+    widen: i32,
+}
+
+/// Places where neither side lets a drill in, at some shift within +-t. Things
+/// that move together are met first, then widened.
+fn no_access(ground: &Ground<'_>, t: i32, keep: &mut impl FnMut(Moving)) {
+    let of = |side, stays, widen| Blockers { side, stays, widen };
+    meet(ground, of(Side::N, true, 0), of(Side::S, true, 0), t, keep);
+    meet(
+        ground,
+        of(Side::N, false, 0),
+        of(Side::S, false, 0),
+        0,
+        keep,
+    );
+    meet(ground, of(Side::N, true, t), of(Side::S, false, 0), 0, keep);
+    meet(ground, of(Side::N, false, 0), of(Side::S, true, t), 0, keep);
+}
+
+/// Every overlap of the first blockers with the second, widened.
+fn meet(ground: &Ground<'_>, n: Blockers, s: Blockers, widen: i32, keep: &mut impl FnMut(Moving)) {
+    let mut from = -FAR;
+    while let Some(a) = next_blocked(ground, n, from) {
+        let mut inner = a.0;
+        while let Some(b) = next_blocked(ground, s, inner) {
+            if b.0 >= a.1 {
+                break;
+            }
+            let both = (a.0.max(b.0), a.1.min(b.1));
+            if both.0 < both.1 {
+                keep((
+                    both.0.saturating_sub(widen),
+                    both.1.saturating_add(widen),
+                    true,
+                ));
+            }
+            inner = b.1;
+        }
+        from = a.1;
+    }
+}
+
+/// The first blocked stretch that ends beyond `from`, things that overlap taken
+/// together. Things that only touch leave the point between them open.
+fn next_blocked(ground: &Ground<'_>, which: Blockers, from: i32) -> Option<Open> {
+    let things = || {
+        ground
+            .kept
+            .iter()
+            .filter(move |k| {
+                k.kind == KeepoutKind::Access
+                    && k.sides.holds(which.side)
+                    && k.stays == which.stays
+                    && k.from < k.to
+            })
+            .map(move |k| (k.from - which.widen, k.to + which.widen))
+    };
+    let first = things().filter(|o| o.1 > from).min()?;
+    let mut to = first.1;
+    while let Some(longer) = things().filter(|o| o.0 < to && o.1 > to).map(|o| o.1).max() {
+        to = longer;
+    }
+    Some((first.0, to))
+}
+
+/// Three sorted sources of keep-outs: the joists of each side and the rest.
+struct Merge<'a> {
+    joists: [SideJoists<'a>; 2],
+    fixed: core::slice::Iter<'a, Moving>,
+    heads: [Option<Moving>; 3],
+}
+
+impl<'a> Merge<'a> {
+    fn of(ground: &'a Ground<'a>, row: Row, t: i32, fixed: &'a Fixed) -> Self {
+        let joists = Side::BOTH.map(|side| SideJoists::of(ground, row, side, t));
+        let mut merge = Merge {
+            joists,
+            fixed: fixed.iter(),
+            heads: [None; 3],
+        };
+        let [n, s] = &mut merge.joists;
+        merge.heads = [
+            moving(n.next()),
+            moving(s.next()),
+            merge.fixed.next().copied(),
+        ];
+        merge
+    }
+}
+
+impl Iterator for Merge<'_> {
+    type Item = Moving;
+
+    fn next(&mut self) -> Option<Moving> {
+        let [n, s, fixed] = self.heads.map(|head| head.map_or(i32::MAX, |o| o.0));
+        let [n_joists, s_joists] = &mut self.joists;
+        let [n_head, s_head, fixed_head] = &mut self.heads;
+        if n <= s && n <= fixed {
+            core::mem::replace(n_head, moving(n_joists.next()))
+        } else if s <= fixed {
+            core::mem::replace(s_head, moving(s_joists.next()))
+        } else {
+            core::mem::replace(fixed_head, self.fixed.next().copied())
+        }
+    }
+}
+
+/// Joists stay with the house.
+fn moving(open: Option<Open>) -> Option<Moving> {
+    open.map(|(from, to)| (from, to, true))
+}
+
+/// Keep-outs of one side's joists where that side is packed, sorted.
+struct SideJoists<'a> {
+    ground: &'a Ground<'a>,
+    row: Row,
+    side: Side,
+    t: i32,
+    /// Next joist to look at, index into all joists.
+    next: usize,
+    /// First joist that may reach into the piece.
+    piece_first: usize,
+    /// Which piece of this side.
+    piece: usize,
+    /// Widest reach beyond a joist's face on this side.
+    widest: i32,
+    /// Keep-outs come out by start, though a wide hanger may reach back before
+    /// its neighbour's: the one held back.
+    held: Option<Open>,
+}
+
+impl<'a> SideJoists<'a> {
+    fn of(ground: &'a Ground<'a>, row: Row, side: Side, t: i32) -> Self {
+        let first = ground
+            .joists
+            .iter()
+            .position(|j| j.side == side)
+            .unwrap_or(ground.joists.len());
+        let metal = ground
+            .joists
+            .iter()
+            .skip(first)
+            .map(|j| j.metal.counts())
+            .max();
+        SideJoists {
+            ground,
+            row,
+            side,
+            t,
+            widest: metal
+                .unwrap_or(0)
+                .saturating_add(ground.reach_of(side))
+                .saturating_add(t),
+            next: first,
+            piece_first: first,
+            piece: 0,
+            held: None,
+        }
+    }
+
+    /// The next keep-out inside the current piece, in joist order.
+    fn raw(&mut self, piece_from: i32, piece_to: i32) -> Option<Open> {
+        while let Some(joist) = self.ground.joists.get(self.next) {
+            if joist.side != self.side {
+                return None;
+            }
+            let (from, to) = self.ground.joist_keepout(self.row, self.next, joist);
+            self.next += 1;
+            let (from, to) = (from.saturating_sub(self.t), to.saturating_add(self.t));
+            if to > piece_from && from < piece_to {
+                return Some((from.max(piece_from), to.min(piece_to)));
+            }
+        }
+        None
+    }
+}
+
+impl SideJoists<'_> {
+    /// A keep-out about to come out, together with any later one that reaches
+    /// back over it: what has come out is never cut again.
+    fn covered(&self, held: Open, piece_from: i32) -> Open {
+        let (mut from, mut to) = held;
+        let later = self.ground.joists.iter().enumerate().skip(self.next);
+        for (index, joist) in later {
+            let face = joist.from.counts();
+            if joist.side != self.side || face.saturating_sub(self.widest) >= to {
+                break;
+            }
+            let open = self.ground.joist_keepout(self.row, index, joist);
+            let start = open.0.saturating_sub(self.t);
+            if start < to {
+                from = from.min(start.max(piece_from));
+                to = to.max(open.1.saturating_add(self.t));
+            }
+        }
+        (from, to)
+    }
+}
+
+impl Iterator for SideJoists<'_> {
+    type Item = Open;
+
+    fn next(&mut self) -> Option<Open> {
+        loop {
+            let (piece_from, piece_to) = {
+                let piece = self.ground.pieces_of(self.side).nth(self.piece)?;
+                (piece.from, piece.to)
+            };
+            match (self.held.take(), self.raw(piece_from, piece_to)) {
+                (None, Some(first)) => self.held = Some(first),
+                (Some(held), Some(next)) => {
+                    if next.0 < held.1 {
+                        self.held = Some((held.0.min(next.0), held.1.max(next.1)));
+                    } else {
+                        self.held = Some(next);
+                        return Some(self.covered(held, piece_from));
+                    }
+                }
+                (Some(held), None) => return Some(held),
+                (None, None) => {
+                    self.piece += 1;
+                    self.next = self.piece_first;
+                }
+            }
+        }
+    }
+}
