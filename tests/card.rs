@@ -1,6 +1,13 @@
 //! Tests of the job card: reading, refusing, writing.
 
+mod bytes;
+mod capacities;
+mod dice;
+mod jobs;
 mod kinds;
+mod messy;
+mod refused;
+mod round_trip;
 
 use boltbay_core::Job;
 use boltbay_core::card::{self, CardError};
@@ -10,4 +17,11 @@ use boltbay_core::words::Units;
 fn read(text: &str) -> Result<Job, CardError> {
     let mut job = Job::new(Units::Imperial);
     card::read(text.as_bytes(), &mut job).map(|()| job)
+}
+
+/// Writes a card.
+fn written(job: &Job) -> String {
+    let mut text = String::new();
+    card::write(job, &mut text).expect("a String takes all");
+    text
 }

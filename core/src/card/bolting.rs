@@ -1,7 +1,8 @@
 //! Rows about bolts: `seated bolt washer nut gap lattice play pattern rows
 //! spacing ends near marked drilled abandoned`.
 
-use super::entry::{Entry, LONG, MEDIUM, Number, Outcome, SMALL, Span};
+use super::entry::{Entry, Outcome};
+use super::limits::{LONG, MEDIUM, Number, SMALL, Span};
 use super::notes::Twice;
 use super::word::{Answer, Bolts};
 use super::{Kind, Wrong};

@@ -1,89 +1,24 @@
 //! A row being read: its fields one after the other as typed values.
 //!
 //! In: the text of a row. Out: lengths, positions, words, names, numbers within
-//! their limits, or the error of the field. Limits keep every sum of a few
-//! lengths inside the range of a [`Length`], so that no later step can overflow.
+//! their limits, or the error of the field. The limits stand in
+//! `limits.rs`.
 
 use super::error::excerpt;
+use super::hook::split_hook;
+use super::limits::{Number, Span, TAPE};
 use super::notes::{Letter, Notes, Twice};
 use super::row::Row;
 use super::word::Word;
 use super::{CardError, Kind, Wrong};
 use crate::decimal::Decimal;
-use crate::job::{Hook, Job, Position};
+use crate::job::{Job, Position};
 use crate::length::{Length, LengthError, blank};
 use crate::words::{End, Name, Side, Sides};
 use heapless::String;
 
 /// Nothing, or the error of a field.
 pub(super) type Outcome = Result<(), CardError>;
-
-/// The limits of a length.
-#[derive(Clone, Copy)]
-pub(super) struct Span {
-    least: Least,
-    most: Length,
-}
-
-/// How small a length may be.
-#[derive(Clone, Copy, PartialEq)]
-enum Least {
-    Signed,
-    Zero,
-    AboveZero,
-}
-
-/// Hardware, thicknesses, holes, clearances: no more than 2 ft.
-pub(super) const SMALL: Length = Length::from_inches(24);
-/// Depths, heights, offsets: no more than 10 ft.
-pub(super) const MEDIUM: Length = Length::from_inches(120);
-/// What lies along the beam: no more than the longest steel.
-pub(super) const LONG: Length = crate::job::LONGEST_STEEL;
-/// Readings of a tape: no more than 100 ft, the longest tape in the trade.
-pub(super) const TAPE: Length = Length::from_inches(1_200);
-
-impl Span {
-    /// More than 0.
-    pub(super) const fn above_zero(most: Length) -> Span {
-        Span {
-            least: Least::AboveZero,
-            most,
-        }
-    }
-
-    /// 0 or more.
-    pub(super) const fn from_zero(most: Length) -> Span {
-        Span {
-            least: Least::Zero,
-            most,
-        }
-    }
-
-    /// Either sign.
-    pub(super) const fn signed(most: Length) -> Span {
-        Span {
-            least: Least::Signed,
-            most,
-        }
-    }
-
-    /// What is wrong with a length.
-    fn judge(self, length: Length) -> Result<Length, Wrong> {
-        if length < Length::ZERO && self.least != Least::Signed {
-            return Err(Wrong::Negative);
-        }
-        if length == Length::ZERO && self.least == Least::AboveZero {
-            return Err(Wrong::Zero);
-        }
-        if length > self.most {
-            return Err(Wrong::LengthAbove { most: self.most });
-        }
-        if length < -self.most {
-            return Err(Wrong::LengthBelow { least: -self.most });
-        }
-        Ok(length)
-    }
-}
 
 /// A row, the notes and the job that it goes into.
 pub(super) struct Entry<'a> {
@@ -454,45 +389,8 @@ impl<'a> Entry<'a> {
     }
 }
 
-/// Whether a decimal may be 0.
-#[derive(Clone, Copy)]
-pub(super) enum Number {
-    FromZero,
-    AboveZero,
-}
-
 /// A letter that may be painted for a side. A and B are the ends, T and X look
 /// like the top flange and like a framer's joist mark.
 pub(super) fn is_side_letter(letter: u8) -> bool {
     letter.is_ascii_uppercase() && !matches!(letter, b'A' | b'B' | b'T' | b'X')
-}
-
-/// Splits `50 1/4 wall A` into the length and the hook; bare is from end A.
-fn split_hook(text: &str) -> (&str, Hook) {
-    const HOOKS: [(&str, &str, Hook); 4] = [
-        ("wall", "a", Hook::WallA),
-        ("wall", "b", Hook::WallB),
-        ("end", "a", Hook::EndA),
-        ("end", "b", Hook::EndB),
-    ];
-    for (what, end, hook) in HOOKS {
-        let behind = strip_end(text, end).map(|rest| rest.trim_end_matches(blank));
-        if let Some(reading) = behind.and_then(|rest| strip_end(rest, what)) {
-            return (reading.trim_end_matches(blank), hook);
-        }
-    }
-    (text, Hook::EndA)
-}
-
-/// `text` without `end`, in any case.
-fn strip_end<'t>(text: &'t str, end: &str) -> Option<&'t str> {
-    let at = text.len().checked_sub(end.len())?;
-    let (rest, last) = text.split_at_checked(at)?;
-    last.eq_ignore_ascii_case(end).then_some(rest)
-}
-
-/// What a tape hangs on by name alone: `wall A`, `end B`.
-pub(super) fn named_hook(text: &str) -> Option<Hook> {
-    let (reading, hook) = split_hook(text);
-    (reading.is_empty() && !text.is_empty()).then_some(hook)
 }

@@ -2,7 +2,8 @@
 //! obstacle zone packing placed`.
 
 use super::CardError;
-use super::entry::{Entry, LONG, MEDIUM, Outcome, Span};
+use super::entry::{Entry, Outcome};
+use super::limits::{LONG, MEDIUM, Span};
 use super::notes::Twice;
 use super::word::InTheWay;
 use crate::job::{KEEPOUTS, Keepout, KeepoutKind, PACKING_PIECES, PackingPiece, Pocket, Square};

@@ -1,7 +1,8 @@
 //! Rows about what bears and what weighs: `support post load duration`.
 
 use super::CardError;
-use super::entry::{Entry, LONG, MEDIUM, Number, Outcome, Span};
+use super::entry::{Entry, Outcome};
+use super::limits::{LONG, MEDIUM, Number, Span};
 use super::word::LoadForm;
 use crate::decimal::Decimal;
 use crate::job::loads::LoadSide;

@@ -1,7 +1,8 @@
 //! Rows about the steel: `beam shape steel braced floor`.
 
 use super::Wrong;
-use super::entry::{Entry, LONG, MEDIUM, Number, Outcome, SMALL, Span};
+use super::entry::{Entry, Outcome};
+use super::limits::{LONG, MEDIUM, Number, SMALL, Span};
 use crate::job::{Beam, Designation, Floor, Shape, Steel};
 use crate::length::{Length, blank};
 use crate::shapes;

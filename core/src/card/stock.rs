@@ -1,7 +1,8 @@
 //! Rows about what is on hand: `layer face service wood rod offcut kerf trim
 //! projection spare piece`.
 
-use super::entry::{Entry, LONG, Number, Outcome, SMALL, Span};
+use super::entry::{Entry, Outcome};
+use super::limits::{LONG, Number, SMALL, Span};
 use super::word::Answer;
 use super::{CardError, Kind};
 use crate::job::{

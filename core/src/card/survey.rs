@@ -1,7 +1,9 @@
 //! Rows about the joists: `stand tape joist check close override count hanger
 //! nail`.
 
-use super::entry::{Entry, MEDIUM, Number, Outcome, SMALL, Span, named_hook};
+use super::entry::{Entry, Outcome};
+use super::hook::named_hook;
+use super::limits::{MEDIUM, Number, SMALL, Span};
 use super::notes::{OverrideNote, Twice};
 use super::word::Hand;
 use super::{CardError, Kind, Wrong};

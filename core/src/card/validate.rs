@@ -9,9 +9,9 @@ mod places;
 mod rules;
 
 use super::error::excerpt;
+use super::hook::PositionShown;
 use super::notes::Notes;
 use super::steel::CUSTOM;
-use super::write::PositionShown;
 use super::{CardError, Kind, Wrong};
 use crate::frame::{Frame, FrameError};
 use crate::job::{HangerRef, Hook, Job, Position};

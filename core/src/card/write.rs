@@ -11,11 +11,12 @@ mod house;
 mod stock;
 
 use super::Kind;
+use super::hook::PositionShown;
 use super::word::Word;
 use crate::decimal::Decimal;
-use crate::job::{Hook, Job, Position};
+use crate::job::{Job, Position};
 use crate::length::Length;
-use crate::words::{Side, Sides, Units};
+use crate::words::{Side, Sides};
 use core::fmt::{self, Display, Write};
 
 /// Writes the card of a job.
@@ -195,21 +196,5 @@ impl<W: Write> Out<'_, W> {
         self.kind(kind)?;
         self.field(&value)?;
         self.end()
-    }
-}
-
-/// `50 1/4 wall A`; bare from end A.
-pub(super) struct PositionShown(pub(super) Position, pub(super) Units);
-
-impl Display for PositionShown {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let PositionShown(position, units) = self;
-        position.reading.shown_on_card(*units).fmt(f)?;
-        f.write_str(match position.hook {
-            Hook::EndA => "",
-            Hook::EndB => " end B",
-            Hook::WallA => " wall A",
-            Hook::WallB => " wall B",
-        })
     }
 }

@@ -1,6 +1,7 @@
 //! Writes rows about the steel, the house and the joists.
 
-use super::{Kind, Out, PositionShown};
+use super::{Kind, Out};
+use crate::card::hook::PositionShown;
 use crate::card::survey::NO_HANGER;
 use crate::card::word::{Hand, InTheWay};
 use crate::job::{CheckKind, HangerRef, JoistReading, Keepout, KeepoutKind, Run, RunHook};
