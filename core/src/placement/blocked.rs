@@ -133,10 +133,9 @@ impl Places<'_, '_> {
         self.each_group(|group| {
             for stop in &course.stops(&group) {
                 let seen = stop.seen.filter(|seen| !pair || seen.pair);
-                match seen {
-                    Some(seen) => each((seen.lo, seen.hi)),
-                    // An illegal drilled hole is a place for the spacing only.
-                    None => {}
+                // An illegal drilled hole is a place for the spacing only.
+                if let Some(seen) = seen {
+                    each((seen.lo, seen.hi));
                 }
             }
         });
