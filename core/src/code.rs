@@ -8,9 +8,13 @@
 //! alphabet. A hole that is drilled off its mark is coded at the mark: marking
 //! or drilling what the plan says changes no list.
 
-use crate::job::HOLES;
+use crate::frame::Frame;
+use crate::hardware::Hardware;
+use crate::job::{HOLES, Hole, HoleState, Job};
 use crate::length::Length;
+use crate::placement::{Placement, State};
 use crate::plan::PlanCode;
+use crate::rule::Rule;
 use crate::words::Row;
 use core::fmt::{self, Write};
 use crc::{CRC_32_ISCSI, Crc, Digest, NoTable};
@@ -63,6 +67,88 @@ impl Coded {
         let sizes = [self.diameter, self.web_hole, self.wood_hole];
         let [diameter, web, wood] = sizes.map(Length::counts);
         write!(crc, "{diameter},{web},{wood}")
+    }
+}
+
+/// A plan that is to be coded.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanToCode<'a> {
+    /// Its job.
+    pub job: &'a Job,
+    /// Where its ends and walls lie.
+    pub frame: Frame,
+    /// Its rule.
+    pub rule: Rule,
+}
+
+impl PlanToCode<'_> {
+    /// The code of a feasible placement; `None` where it is not feasible.
+    pub fn code(&self, placement: &Placement) -> Option<PlanCode> {
+        if !placement.feasible {
+            return None;
+        }
+        let hardware = Hardware::of(self.job)?;
+        let coded = Coded {
+            length: self.frame.length,
+            sides: self.job.sides,
+            lattice: self.rule.step,
+            diameter: hardware.diameter,
+            web_hole: hardware.web_hole,
+            wood_hole: hardware.wood_hole,
+        };
+        let mut holes = CodedHoles::new();
+        for hole in &placement.holes {
+            // As many as a placement holds.
+            let _ = holes.push((hole.at, hole.row));
+        }
+        self.back_to_marks(placement, &mut holes);
+        Some(coded.code(&mut holes))
+    }
+
+    /// Puts each drilled hole back to the mark that it answers: the nearest of
+    /// its row within half the least spacing, each mark once, in card order, tie
+    /// toward A.
+    fn back_to_marks(&self, placement: &Placement, coded: &mut CodedHoles) {
+        let mut taken = [false; HOLES];
+        for hole in &self.job.holes {
+            let Some(at) = self
+                .station(hole)
+                .filter(|_| hole.state == HoleState::Drilled)
+            else {
+                continue;
+            };
+            let Some((index, mark)) = self.answered(at, hole.row, &taken) else {
+                continue;
+            };
+            if let Some(taken) = taken.get_mut(index) {
+                *taken = true;
+            }
+            let place = placement.holes.iter().position(|placed| {
+                placed.at == at && placed.row == hole.row && placed.state == State::Drilled
+            });
+            if let Some(entry) = place.and_then(|place| coded.get_mut(place)) {
+                *entry = (mark, hole.row);
+            }
+        }
+    }
+
+    /// The mark that a hole drilled at `at` answers: its index and station.
+    fn answered(&self, at: Length, row: Row, taken: &[bool; HOLES]) -> Option<(usize, Length)> {
+        let marks = self.job.holes.iter().zip(taken).enumerate();
+        marks
+            .filter(|(_, (mark, taken))| {
+                mark.state == HoleState::Marked && mark.row == row && !**taken
+            })
+            .filter_map(|(index, (mark, _))| Some((index, self.station(mark)?)))
+            .filter(|(_, mark)| {
+                let off = i64::from(mark.counts()) - i64::from(at.counts());
+                2 * off.abs() <= i64::from(self.rule.s_min.counts())
+            })
+            .min_by_key(|(_, mark)| (mark.saturating_sub(at).abs(), *mark))
+    }
+
+    fn station(&self, hole: &Hole) -> Option<Length> {
+        self.frame.station(hole.at).ok()
     }
 }
 

@@ -3,12 +3,15 @@
 //! In: a job. Out: joists, windows, placement, packing, rods, cautions, and
 //! what is missing. Filled through `&mut`: nothing this large crosses the stack.
 
+mod fill;
+
+use crate::Job;
 use crate::caution::Cautions;
 use crate::frame::Frame;
 use crate::job::PatternRows;
 use crate::joists::{Joists, RunReports};
 use crate::packing::Stack;
-use crate::placement::Placement;
+use crate::placement::{self, PlaceError, PlacedHole, Placement, Verdict, Windows};
 use crate::rods::Rods;
 use crate::rule::Rule;
 use crate::words::Side;
@@ -31,6 +34,8 @@ pub struct Plan {
     placement: Placement,
     /// Whether the placement answers this job.
     placed: bool,
+    /// Why the planner gave no answer at all.
+    pub trouble: Option<PlaceError>,
     /// By side; `None`: not asked or missing.
     pub packing: [Option<Stack>; 2],
     /// `None`: not asked or missing.
@@ -46,10 +51,83 @@ pub struct Plan {
 }
 
 impl Plan {
+    /// A plan of nothing.
+    pub const fn new() -> Self {
+        Plan {
+            frame: None,
+            joists: Vec::new(),
+            runs: Vec::new(),
+            rule: None,
+            heights: None,
+            placement: Placement::new(),
+            placed: false,
+            trouble: None,
+            packing: [None, None],
+            rods: None,
+            asked: Asked {
+                holes: false,
+                packing: false,
+                rods: false,
+                statics: false,
+            },
+            missing: Vec::new(),
+            cautions: Cautions::new(),
+            code: None,
+        }
+    }
+
     /// Holes, or why there are none; `None`: not asked, or something is missing.
     pub fn placement(&self) -> Option<&Placement> {
         self.placed.then_some(&self.placement)
     }
+
+    /// Where bolts may stand with the beam on its mark, other holes left aside;
+    /// `false` where that is not asked or something is missing.
+    pub fn free_stretches(&self, job: &Job, out: &mut Windows, scratch: &mut Scratch) -> bool {
+        let Some(rule) = self.rule.filter(|_| self.placed) else {
+            return false;
+        };
+        placement::windows(job, &self.joists, rule, out, &mut scratch.placement).is_ok()
+    }
+
+    /// Whether all that the card asks for is answered: nothing missing, a plan,
+    /// packing that fits, every rod cut, no hole that FOULS or breaks the RULE.
+    pub fn answered(&self) -> bool {
+        self.missing.is_empty()
+            && self.trouble.is_none()
+            && self.placement().is_none_or(placement_holds)
+            && self.packing.iter().flatten().all(|stack| stack.feasible)
+            && self.rods.as_ref().is_none_or(|rods| rods.feasible)
+    }
+}
+
+/// What making a plan needs besides job and plan. Its content means nothing
+/// between calls.
+#[derive(Default)]
+pub struct Scratch {
+    placement: placement::Scratch,
+}
+
+impl Scratch {
+    /// An empty one.
+    pub const fn new() -> Self {
+        Scratch {
+            placement: placement::Scratch::new(),
+        }
+    }
+}
+
+impl Default for Plan {
+    fn default() -> Self {
+        Plan::new()
+    }
+}
+
+/// Feasible, and every drilled hole at least clear and within the rule.
+fn placement_holds(placement: &Placement) -> bool {
+    let holds =
+        |hole: &PlacedHole| !matches!(hole.verdict(), Some(Verdict::Fouls(_) | Verdict::Rule(..)));
+    placement.feasible && placement.holes.iter().all(holds)
 }
 
 /// What a card asks for.
@@ -62,7 +140,12 @@ pub struct Asked {
     pub packing: bool,
     /// Any of `rod offcut piece`.
     pub rods: bool,
+    /// Any `load`.
+    pub statics: bool,
 }
+
+/// What stands in `missing` while nothing works out the `load` rows.
+pub const STATICS: &str = "statics";
 
 /// A kind of row that is missing, or a run that must be proved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

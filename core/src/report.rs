@@ -15,6 +15,7 @@ mod joists;
 mod packing;
 mod reading;
 mod rods;
+mod says;
 pub mod words;
 
 pub use cell::{Cell, cell};
@@ -42,6 +43,7 @@ impl Report<'_> {
     pub fn text(&self, out: &mut dyn Write) -> fmt::Result {
         self.head(out)?;
         self.missing_list(out)?;
+        self.trouble(out)?;
         self.strike_out_list(out)?;
         self.holes(out)?;
         self.blocked(out)?;
@@ -66,7 +68,17 @@ impl Report<'_> {
         Ok(())
     }
 
+    fn trouble(&self, out: &mut dyn Write) -> fmt::Result {
+        match self.plan.trouble {
+            Some(trouble) => writeln!(out, "\nNO ANSWER: {}", words::trouble(trouble)),
+            None => Ok(()),
+        }
+    }
+
     fn cautions(&self, out: &mut dyn Write) -> fmt::Result {
+        if self.plan.cautions.is_empty() {
+            return Ok(());
+        }
         heading("CAUTIONS", "look before you drill", out)?;
         for caution in &self.plan.cautions {
             let lead = cell(format_args!("{:>4} ", caution.number()));

@@ -23,6 +23,7 @@ impl Report<'_> {
         self.steel(out)?;
         self.walls(out)?;
         self.rule_line(out)?;
+        self.hardware_line(out)?;
         self.rows_line(out)
     }
 
@@ -58,7 +59,7 @@ impl Report<'_> {
         out.write_str("\n")
     }
 
-    fn steel(&self, out: &mut dyn Write) -> fmt::Result {
+    pub(super) fn steel(&self, out: &mut dyn Write) -> fmt::Result {
         let Some(beam) = &self.job.beam else {
             return Ok(());
         };
@@ -75,7 +76,7 @@ impl Report<'_> {
         )
     }
 
-    fn walls(&self, out: &mut dyn Write) -> fmt::Result {
+    pub(super) fn walls(&self, out: &mut dyn Write) -> fmt::Result {
         let Some(frame) = &self.plan.frame else {
             return Ok(());
         };
@@ -104,16 +105,11 @@ impl Report<'_> {
         out.write_str("\n")
     }
 
-    fn rule_line(&self, out: &mut dyn Write) -> fmt::Result {
+    pub(super) fn rule_line(&self, out: &mut dyn Write) -> fmt::Result {
         let Some(rule) = &self.plan.rule else {
             return Ok(());
         };
-        wrapped(
-            "Rule",
-            8,
-            format_args!("{}", rule.diameter.shown(self.job.units)),
-            out,
-        )
+        wrapped("Rule    ", 8, format_args!("{}", rule.said(self.job)), out)
     }
 
     fn rows_line(&self, out: &mut dyn Write) -> fmt::Result {

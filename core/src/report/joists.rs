@@ -23,6 +23,14 @@ impl Report<'_> {
         for side in Side::BOTH {
             self.joists_of(side, out)?;
         }
+        self.run_lines(out)
+    }
+
+    /// How far each tape run is out: a line each.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn run_lines(&self, out: &mut dyn Write) -> fmt::Result {
         for run in &self.plan.runs {
             self.run(run, out)?;
         }
@@ -31,18 +39,21 @@ impl Report<'_> {
 
     fn joists_of(&self, side: Side, out: &mut dyn Write) -> fmt::Result {
         let of_side = self.plan.joists.iter().filter(|j| j.side == side);
-        let mut column = 0;
-        for joist in of_side {
+        for (index, joist) in of_side.enumerate() {
+            let end = if index == 0 {
+                ""
+            } else if index % ON_A_LINE == 0 {
+                "\n"
+            } else {
+                "  "
+            };
             let name = cell(format_args!("{}{}", self.job.letter(side), joist.number));
             let centre = self.length_cell(centre(joist, self.job.units));
             let thickness = self.length_cell(self.joist_thickness(joist));
-            write!(out, "  {name:>4}{centre:>15}  {thickness:<10}")?;
-            column = (column + 1) % ON_A_LINE;
-            if column == 0 {
-                out.write_str("\n")?;
-            }
+            write!(out, "{end}{name:>6}{centre:>15}{thickness:>9}")?;
         }
-        out.write_str(if column == 0 { "" } else { "\n" })
+        let any = self.plan.joists.iter().any(|j| j.side == side);
+        out.write_str(if any { "\n" } else { "" })
     }
 
     /// As read: the faces are rounded out and may be a count farther apart.

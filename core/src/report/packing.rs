@@ -6,7 +6,7 @@
 
 use super::{Report, heading};
 use crate::length::{Length, Rounding};
-use crate::packing::{Stack, StackLayer};
+use crate::packing::{Stack, StackLayer, rip_shown};
 use crate::words::Side;
 use core::fmt::{self, Write};
 
@@ -31,7 +31,7 @@ impl Report<'_> {
         self.section(out)?;
         for side in Side::BOTH {
             if let Some(stack) = self.stack(side) {
-                self.stack_list(side, stack, out)?;
+                self.stack_lines(side, stack, out)?;
             }
         }
         Ok(())
@@ -59,7 +59,11 @@ impl Report<'_> {
         flange(width, "BOT", out)
     }
 
-    fn stack_list(&self, side: Side, stack: &Stack, out: &mut dyn Write) -> fmt::Result {
+    /// The stack of a side, web to face: a line for the sum, then one a layer.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn stack_lines(&self, side: Side, stack: &Stack, out: &mut dyn Write) -> fmt::Result {
         let units = self.job.units;
         write!(
             out,
@@ -107,7 +111,8 @@ impl Report<'_> {
         let thickness = self.length_cell(layer.thickness);
         write!(out, "    {}  {name:<12} {thickness:>10}", letter(index))?;
         if let Some(rip) = layer.rip {
-            write!(out, "  rip to {}", rip.shown(units))?;
+            let rip = rip_shown(rip, units).shown(units);
+            write!(out, "  rip to {rip}")?;
         }
         if layer.chamfered {
             out.write_str(", inside corners chamfered for the fillet")?;

@@ -14,7 +14,15 @@ impl Report<'_> {
         let Some(rods) = &self.plan.rods else {
             return Ok(());
         };
-        heading("RODS", "cut to", out)?;
+        heading("RODS AND CUTS", "", out)?;
+        self.rod_lines(rods, out)
+    }
+
+    /// Pieces, how to cut them, what to buy: a line each.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn rod_lines(&self, rods: &Rods, out: &mut dyn Write) -> fmt::Result {
         for pieces in &rods.pieces {
             self.pieces(pieces, out)?;
         }
@@ -25,7 +33,6 @@ impl Report<'_> {
                 "  {length} IS LONGER THAN ANY STICK: bring longer stock"
             )?;
         }
-        heading("CUTS", words::proof_words(rods.proof), out)?;
         for stick in &rods.sticks {
             self.stick_cut(rods, stick, out)?;
         }
@@ -80,6 +87,7 @@ impl Report<'_> {
             let length = Length::from_counts(counts).shown(self.job.units);
             write!(out, ", {length} in all")?;
         }
-        writeln!(out, "; {} nuts, {} washers.", rods.nuts, rods.washers)
+        writeln!(out, ": {}.", words::proof_words(rods.proof))?;
+        writeln!(out, "  {} nuts, {} washers.", rods.nuts, rods.washers)
     }
 }

@@ -7,8 +7,10 @@
 use super::Report;
 use crate::job::{KeepoutKind, Stick, StickSource};
 use crate::length::Length;
-use crate::placement::{BlockKind, Broken, Change, InsertFrom, State, Thing, Verdict};
-use crate::plan::Missing;
+use crate::placement::{
+    BlockKind, Broken, Change, Full, InsertFrom, PlaceError, State, Thing, Verdict,
+};
+use crate::plan::{Missing, STATICS};
 use crate::rods::{PieceUse, Proof};
 use crate::words::Row;
 use core::fmt::{self, Write};
@@ -115,6 +117,21 @@ pub const fn source(stick: StickSource) -> &'static str {
     }
 }
 
+/// Why the planner gave no answer at all.
+pub const fn trouble(trouble: PlaceError) -> &'static str {
+    match trouble {
+        PlaceError::Frame(_) => "a place on the card does not lie on the steel",
+        PlaceError::NoBolt => {
+            "no bolt of a size that is built in, and no washer or nut keyed for it"
+        }
+        PlaceError::LatticeTooFine => "the step of the marks is too fine for so long a beam",
+        PlaceError::Full(Full::Windows) => "more free stretches than can be held",
+        PlaceError::Full(Full::Keepouts) => "more things in the way than can be held",
+        PlaceError::Full(Full::Pieces) => "more alternatives than can be held",
+        PlaceError::Full(Full::Trail) => "more ways around the old holes than can be held",
+    }
+}
+
 /// What a missing kind of row is, in words.
 pub fn missing(row: &str) -> &'static str {
     match row {
@@ -138,10 +155,6 @@ pub fn missing(row: &str) -> &'static str {
         _ => "not on the card",
     }
 }
-
-/// What stands in `missing` while nothing works out the `load` rows.
-pub const STATICS: &str = "statics";
-
 impl Report<'_> {
     /// `bolt`, `run S2`.
     pub fn missing(&self, missing: Missing, out: &mut dyn Write) -> fmt::Result {

@@ -1,0 +1,240 @@
+//! From a job to its plan, part by part; each answer needs only its own rows.
+//!
+//! In: a job. Out: every part of the plan that the card asks for and has the
+//! rows for; what is missing otherwise; cautions in the order found.
+
+use super::{Asked, Missing, Plan, STATICS, Scratch};
+use crate::caution::{self, Caution};
+use crate::code::PlanToCode;
+use crate::frame::{Frame, Piece, Pieces};
+use crate::job::{Job, Pattern};
+use crate::length::Length;
+use crate::packing::{self, PackingInput};
+use crate::placement::{self, PlacedHole};
+use crate::rule::Rule;
+use crate::shapes::Section;
+use crate::words::{Row, Side, Sides};
+use crate::{hardware, joists, rows};
+
+impl Plan {
+    /// Makes the plan of `job`; what was there before is forgotten.
+    pub fn make(&mut self, job: &Job, scratch: &mut Scratch) {
+        self.clear();
+        self.asked = Asked::by(job);
+        self.read_house(job);
+        if self.asked.holes {
+            self.read_note(job);
+        }
+        if self.asked.packing {
+            self.pack(job);
+        }
+        if self.asked.statics {
+            self.lack(Missing::Row(STATICS));
+        }
+        if self.asked.holes {
+            self.place_holes(job, scratch);
+        }
+        self.closing_cautions();
+    }
+
+    fn clear(&mut self) {
+        self.frame = None;
+        self.joists.clear();
+        self.runs.clear();
+        self.rule = None;
+        self.heights = None;
+        self.placed = false;
+        self.trouble = None;
+        self.packing = [None, None];
+        self.rods = None;
+        self.missing.clear();
+        self.cautions.clear();
+        self.code = None;
+    }
+
+    /// Walls, joists, runs.
+    fn read_house(&mut self, job: &Job) {
+        self.frame = Frame::of(job).ok();
+        let read = joists::read(job, &mut self.joists, &mut self.runs, &mut self.cautions);
+        if let Err(problem) = read
+            && !job.runs.is_empty()
+            && let Some(missing) = problem.missing(job)
+        {
+            self.lack(missing);
+        }
+        if let Some(frame) = self.frame {
+            frame.cautions(job, &mut self.cautions);
+        }
+        self.lack_unproved_runs();
+    }
+
+    /// A run out of tolerance that nobody lets stand stops the placement.
+    fn lack_unproved_runs(&mut self) {
+        for index in 0..self.runs.len() {
+            if let Some(run) = self.runs.get(index)
+                && run.ok == Some(false)
+                && !run.overridden
+            {
+                self.lack(Missing::Run(run.side, run.number));
+            }
+        }
+    }
+
+    /// Rule, row heights, hardware.
+    fn read_note(&mut self, job: &Job) {
+        match Rule::of(job) {
+            Ok(rule) => self.rule = Some(rule),
+            Err(lacking) => lacking
+                .iter()
+                .for_each(|kind| self.lack(Missing::Row(kind))),
+        }
+        match rows::heights(job) {
+            Ok(heights) => self.heights = Some(heights),
+            Err(kind) => self.lack(Missing::Row(kind)),
+        }
+        for kind in hardware::missing(job) {
+            self.lack(Missing::Row(kind));
+        }
+        hardware::hardware_cautions(job, &mut self.cautions);
+    }
+
+    /// Layers for both sides.
+    fn pack(&mut self, job: &Job) {
+        let packed = self.packed_sides(job);
+        if PackingInput::outstand_missing(job, packed) {
+            self.lack(Missing::Row("outstand"));
+            return;
+        }
+        let section = Section::of(job);
+        let input = PackingInput::of(job, section.as_ref(), packed);
+        self.packing = packing::choose(&input);
+        packing::cautions(&input, &self.packing, &mut self.cautions);
+    }
+
+    /// Sides that have packing anywhere; both where the card does not say.
+    fn packed_sides(&self, job: &Job) -> [bool; 2] {
+        if job.packing.is_empty() {
+            return [true, true];
+        }
+        Side::BOTH.map(|side| job.packing.iter().any(|piece| piece.sides.holds(side)))
+    }
+
+    /// The holes, where nothing that they need is missing.
+    fn place_holes(&mut self, job: &Job, scratch: &mut Scratch) {
+        let lacks = |missing: &Missing| match missing {
+            Missing::Run(..) => true,
+            Missing::Row(kind) => !NOT_FOR_HOLES.contains(kind),
+        };
+        let (Some(rule), Some(frame)) = (self.rule, self.frame) else {
+            return;
+        };
+        if self.missing.iter().any(lacks) {
+            return;
+        }
+        let out = &mut self.placement;
+        match placement::place(job, &self.joists, rule, out, &mut scratch.placement) {
+            Ok(()) => self.placed = true,
+            Err(trouble) => self.trouble = Some(trouble),
+        }
+        self.code = self.placement().and_then(|placement| {
+            let plan = PlanToCode { job, frame, rule };
+            plan.code(placement)
+        });
+        self.one_sided_cautions(job);
+        self.turn_cautions();
+    }
+
+    /// Stretches with packing on one side only.
+    fn one_sided_cautions(&mut self, job: &Job) {
+        let Some(pieces) = self.frame.and_then(|frame| frame.packing(job).ok()) else {
+            return;
+        };
+        for piece in &pieces {
+            if let Sides::One(side) = piece.sides {
+                self.warn_where_bare(piece, side.other(), &pieces);
+            }
+        }
+    }
+
+    /// The parts of `piece` across from which nothing is packed on `side`.
+    fn warn_where_bare(&mut self, piece: &Piece, side: Side, pieces: &Pieces) {
+        let mut bare = piece.from;
+        while bare < piece.to {
+            let across = |p: &&Piece| p.sides.holds(side) && p.to > bare;
+            let next = pieces.iter().filter(across).min_by_key(|p| p.from);
+            let (from, to) = next.map_or((piece.to, piece.to), |p| (p.from, p.to));
+            if from > bare {
+                self.warn_one_sided(bare, from.min(piece.to));
+            }
+            bare = bare.max(to);
+        }
+    }
+
+    fn warn_one_sided(&mut self, from: Length, to: Length) {
+        caution::add(&mut self.cautions, Caution::OneSided { from, to });
+    }
+
+    /// Neighbours in one row where rows should take turns.
+    fn turn_cautions(&mut self) {
+        let turns = self
+            .rule
+            .is_some_and(|rule| rule.pattern == Pattern::Staggered);
+        if !turns || !self.placed || !self.placement.feasible {
+            return;
+        }
+        let mut before: Option<(u8, Option<Row>)> = None;
+        for index in 0..self.placement.holes.len() {
+            let Some(hole) = self.placement.holes.get(index) else {
+                continue;
+            };
+            let (station, row) = (hole.station, hole.row);
+            let same = |h: &&PlacedHole| h.station == station;
+            let single = self.placement.holes.iter().filter(same).count() == 1;
+            if let Some((last, Some(last_row))) = before
+                && single
+                && last != station
+                && last_row == row
+            {
+                let caution = Caution::NeighboursInOneRow { station: last, row };
+                caution::add(&mut self.cautions, caution);
+            }
+            before = Some((station, single.then_some(row)));
+        }
+    }
+
+    /// What is said on every list with a plan.
+    fn closing_cautions(&mut self) {
+        if self.placement().is_none_or(|placement| !placement.feasible) {
+            return;
+        }
+        caution::add(&mut self.cautions, Caution::BeforeDrilling);
+        if !self.joists.is_empty() {
+            caution::add(&mut self.cautions, Caution::ShoresFirst);
+        }
+    }
+
+    /// Notes once what is missing.
+    fn lack(&mut self, missing: Missing) {
+        if !self.missing.contains(&missing) {
+            // The list holds every kind of row that can be missing.
+            let _ = self.missing.push(missing);
+        }
+    }
+}
+
+/// Missing rows that the holes do without.
+const NOT_FOR_HOLES: [&str; 4] = ["outstand", "layer", "rod", STATICS];
+
+impl Asked {
+    /// What the rows of a job ask for.
+    pub fn by(job: &Job) -> Self {
+        let rule = job.pattern.is_some() || job.spacing.is_some() || job.ends.is_some();
+        let holes = !job.nears.is_empty() || job.bolt.is_some() || !job.holes.is_empty();
+        Asked {
+            holes: rule || holes,
+            packing: !job.layers.is_empty(),
+            rods: !job.sticks.is_empty() || !job.pieces.is_empty(),
+            statics: !job.loads.is_empty(),
+        }
+    }
+}
