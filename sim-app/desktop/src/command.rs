@@ -1,0 +1,61 @@
+//! What can be asked on the command line.
+
+use clap::{Args, Parser, ValueEnum};
+use std::path::PathBuf;
+
+/// From a crew's tape readings to a bolt plan for a flush steel beam.
+///
+/// The engineer of record and the local code rule over everything that it says.
+#[derive(Debug, Parser)]
+#[command(name = "boltbay", version, disable_help_subcommand = true)]
+pub enum Command {
+    /// Work out the plan of a job card
+    Plan(Plan),
+    /// Draw the sheet for the wall and the inspector (SVG)
+    Sheet(Sheet),
+    /// Say what a card says, and what is missing
+    Read(Card),
+}
+
+/// A job card.
+#[derive(Args, Debug)]
+pub struct Card {
+    /// The job card (CSV); `-` reads it from standard input
+    pub card: PathBuf,
+}
+
+/// How to write a plan, and where.
+#[derive(Args, Debug)]
+pub struct Plan {
+    #[command(flatten)]
+    /// The card.
+    pub from: Card,
+    /// How to write the plan
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+    /// Write to this file instead of standard output, whole or not at all
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+/// Where to draw the sheet.
+#[derive(Args, Debug)]
+pub struct Sheet {
+    #[command(flatten)]
+    /// The card.
+    pub from: Card,
+    /// The drawing (SVG), written whole or not at all
+    #[arg(short, long, value_name = "FILE.svg")]
+    pub output: PathBuf,
+}
+
+/// Ways to write a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// To pin up
+    Text,
+    /// For programs: inches, pounds
+    Json,
+    /// The holes, for a spreadsheet
+    Csv,
+}

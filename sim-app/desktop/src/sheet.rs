@@ -1,0 +1,80 @@
+//! The sheet for the wall and the inspector: one landscape page, black and
+//! white.
+//!
+//! In: a job and its plan. Out: an SVG drawing: the beam to scale in one to
+//! three strips with the joists of both sides, everything in the way, free
+//! stretches, holes with running dimensions from both ends; the packing in
+//! section; rods and cuts; the rule said back; cautions; the plan code. Joists,
+//! hangers, holes and free stretches differ in shape and hatch, never in colour
+//! alone. A hole is a ringed cross: an X between two lines would be a joist.
+
+mod below;
+mod bolts;
+mod column;
+mod head;
+mod joists;
+mod layout;
+mod legend;
+mod letters;
+mod page;
+mod running;
+mod section;
+mod spread;
+mod strip;
+mod table;
+mod things;
+
+pub use page::{A4, LETTER, Page, Paper, TextBox};
+
+use boltbay_core::hardware::Hardware;
+use boltbay_core::placement::Windows;
+use boltbay_core::report::Report;
+use boltbay_core::shapes::Section;
+use boltbay_core::words::Units;
+use layout::Layout;
+
+/// Everything that the sheet shows.
+#[derive(Clone, Copy)]
+pub struct Sheet<'a> {
+    /// Job and plan.
+    pub report: Report<'a>,
+    /// Where bolts may stand, top row first; `None` where that is not known.
+    pub free: Option<&'a Windows>,
+    /// The steel, where the table or the card knows it.
+    pub section: Option<Section>,
+    /// Bolts, nuts, washers.
+    pub hardware: Option<Hardware>,
+}
+
+impl<'a> Sheet<'a> {
+    /// The sheet of a job.
+    pub fn new(report: Report<'a>, free: Option<&'a Windows>) -> Self {
+        Sheet {
+            report,
+            free,
+            section: Section::of(report.job),
+            hardware: Hardware::of(report.job),
+        }
+    }
+
+    /// Draws it.
+    pub fn draw(&self) -> Page {
+        let paper = match self.report.job.units {
+            Units::Imperial => LETTER,
+            Units::Metric => A4,
+        };
+        let mut page = Page::new(paper);
+        let top = self.head(&mut page);
+        let bottom = self.legend(&mut page);
+        let layout = Layout::of(self, paper, top, bottom);
+        for strip in &layout.strips {
+            self.strip(&mut page, strip, &layout);
+        }
+        let below = self.table(&mut page, &layout);
+        self.below(&mut page, below, bottom);
+        page
+    }
+}
+
+/// Space kept free around the page, in points.
+const MARGIN: f64 = 26.0;

@@ -1,0 +1,241 @@
+//! Where things stand on the page: strips, scale, heights.
+//!
+//! In: the sheet and the room between head and legend. Out: strips of the beam
+//! at one scale, and whether running dimensions stand beside the beam or in a
+//! table. Rule: the largest scale at which the dimensions of every strip fit
+//! side by side and enough room is left below; too many holes for that go to
+//! the table.
+
+use super::running::{self, Mark};
+use super::{MARGIN, Paper, Sheet};
+use boltbay_core::Length;
+
+/// Sizes of running dimensions in points, the largest first.
+const FIGURES: [f64; 4] = [11.0, 9.8, 8.6, 7.6];
+/// Room that a running dimension needs beside its neighbour, of its size.
+const ROOM: f64 = 1.12;
+/// A larger figure may cost so much of the scale.
+const SCALE_KEPT: f64 = 0.8;
+/// Left of the beam: what the lines of a strip are.
+pub const GUTTER: f64 = 50.0;
+/// Height of a band of joists.
+pub const BAND: f64 = 13.0;
+/// Height of the names beside a band.
+pub const LANE: f64 = 9.0;
+/// Height over which a leader finds its hole.
+pub const LEADER: f64 = 10.0;
+/// Points left for lists under the strips.
+const BELOW: f64 = 150.0;
+/// The largest scale, points to the inch of steel.
+const LARGEST: f64 = 7.0;
+/// Most strips.
+const STRIPS: usize = 3;
+
+/// A piece of the beam, drawn in one line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strip {
+    /// Inches from end A where it starts.
+    pub from: f64,
+    /// And where it ends.
+    pub to: f64,
+    /// Points where `from` lies.
+    pub left: f64,
+    /// Points where the strip starts, labels included.
+    pub top: f64,
+    /// Points to the inch.
+    pub scale: f64,
+    /// First strip: end A is drawn.
+    pub has_a: bool,
+    /// Last strip: end B is drawn.
+    pub has_b: bool,
+}
+
+impl Strip {
+    /// Points from the left edge of the page.
+    pub fn x(&self, inches: f64) -> f64 {
+        self.left + (inches - self.from) * self.scale
+    }
+
+    /// The part of a stretch that this strip shows.
+    pub fn part(&self, from: Length, to: Length) -> Option<(f64, f64)> {
+        let from = from.as_inches().max(self.from);
+        let to = to.as_inches().min(self.to);
+        (from <= to).then(|| (self.x(from), self.x(to)))
+    }
+
+    /// Whether a mark lies on this strip.
+    pub fn holds(&self, at: Length) -> bool {
+        let at = at.as_inches();
+        at >= self.from && (at < self.to || (self.has_b && at <= self.to))
+    }
+}
+
+/// The page between head and legend.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layout {
+    /// Pieces of the beam from end A.
+    pub strips: Vec<Strip>,
+    /// Marks with their running dimensions.
+    pub marks: Vec<Mark>,
+    /// The dimensions stand in a table.
+    pub in_table: bool,
+    /// Size of the running dimensions in points.
+    pub size: f64,
+    /// Points that dimensions from end A take, and those from end B.
+    pub figures: [f64; 2],
+    /// Points of the beam's depth.
+    pub deep: f64,
+    /// Points where the strips end.
+    pub bottom: f64,
+}
+
+impl Layout {
+    /// Lays a sheet out between `top` and `bottom`.
+    pub fn of(sheet: &Sheet<'_>, paper: Paper, top: f64, bottom: f64) -> Layout {
+        let marks = running::marks(sheet);
+        let Some(frame) = sheet.report.plan.frame else {
+            return Layout::empty(marks, top);
+        };
+        let room = Room {
+            length: frame.length.as_inches().max(1.0),
+            depth: sheet.depth(),
+            width: paper.width - 2.0 * MARGIN - GUTTER - 22.0,
+            top,
+            height: bottom - top - BELOW,
+        };
+        let beside = FIGURES.map(|size| room.best(sheet, &marks, size));
+        let scales = beside.iter().flatten().map(Layout::scale);
+        let enough = scales.fold(0.0, f64::max) * SCALE_KEPT;
+        let chosen = beside.into_iter().flatten().find(|l| l.scale() >= enough);
+        let laid = chosen.or_else(|| room.lay(sheet, &marks, 0.0, 1));
+        laid.unwrap_or_else(|| Layout::empty(marks, top))
+    }
+
+    fn empty(marks: Vec<Mark>, top: f64) -> Layout {
+        Layout {
+            strips: Vec::new(),
+            marks,
+            in_table: true,
+            size: 0.0,
+            figures: [0.0; 2],
+            deep: 0.0,
+            bottom: top,
+        }
+    }
+
+    fn scale(&self) -> f64 {
+        self.strips.first().map_or(0.0, |strip| strip.scale)
+    }
+}
+
+/// What there is to lay out.
+struct Room {
+    length: f64,
+    depth: f64,
+    width: f64,
+    top: f64,
+    height: f64,
+}
+
+impl Room {
+    /// The number of strips with the largest scale, dimensions of this size.
+    fn best(&self, sheet: &Sheet<'_>, marks: &[Mark], size: f64) -> Option<Layout> {
+        (1..=STRIPS)
+            .filter_map(|strips| self.lay(sheet, marks, size, strips))
+            .max_by(|a, b| a.scale().total_cmp(&b.scale()))
+    }
+
+    /// So many strips with dimensions of this size beside them (0: in a table),
+    /// or `None` where they do not fit.
+    fn lay(&self, sheet: &Sheet<'_>, marks: &[Mark], size: f64, strips: usize) -> Option<Layout> {
+        let in_table = size == 0.0;
+        let figures = [0, 1].map(|end| running::height(marks, end, size));
+        let around = around(figures, in_table);
+        let height = self.height / strips as f64;
+        let by_width = self.width * strips as f64 / (self.length * 1.01);
+        let by_height = (height - around) / self.depth;
+        let scale = by_width.min(by_height).min(LARGEST);
+        if scale <= 0.4 {
+            return None;
+        }
+        let cuts = cuts(sheet, self.length, strips);
+        let deep = self.depth * scale;
+        let strips: Vec<Strip> = (0..strips)
+            .map(|index| Strip {
+                from: cuts[index],
+                to: cuts[index + 1],
+                left: MARGIN + GUTTER,
+                top: self.top + (around + deep) * index as f64,
+                scale,
+                has_a: index == 0,
+                has_b: index + 1 == strips,
+            })
+            .collect();
+        let fits = |strip: &Strip| {
+            let labels = marks.iter().filter(|mark| strip.holds(mark.at)).count();
+            let wide = (strip.to - strip.from) * scale <= self.width;
+            wide && (in_table || labels as f64 * ROOM * size <= self.width)
+        };
+        let bottom = self.top + (around + deep) * strips.len() as f64;
+        strips.iter().all(fits).then(|| Layout {
+            strips,
+            marks: marks.to_vec(),
+            in_table,
+            size,
+            figures,
+            deep,
+            bottom,
+        })
+    }
+}
+
+/// Points of a strip that are not the beam itself.
+fn around(figures: [f64; 2], in_table: bool) -> f64 {
+    let bands = 2.0 * (BAND + LANE) + 6.0;
+    if in_table {
+        bands + 6.0
+    } else {
+        bands + figures[0] + figures[1] + 2.0 * LEADER + 8.0
+    }
+}
+
+/// Inches at which strips start and end: the steel's ends, and between them
+/// places near equal parts where no joist and no hole is cut.
+fn cuts(sheet: &Sheet<'_>, length: f64, strips: usize) -> Vec<f64> {
+    let mut cuts = vec![0.0];
+    for index in 1..strips {
+        let ideal = length * index as f64 / strips as f64;
+        let steps = (0..24).flat_map(|step| [1.0, -1.0].map(|sign| 0.25 * f64::from(step) * sign));
+        let free = steps
+            .map(|step| ideal + step)
+            .find(|x| !is_near_something(sheet, *x));
+        cuts.push(free.unwrap_or(ideal));
+    }
+    cuts.push(length);
+    cuts
+}
+
+fn is_near_something(sheet: &Sheet<'_>, x: f64) -> bool {
+    let report = sheet.report;
+    let joist = |from: Length, to: Length| from.as_inches() - 1.5 < x && x < to.as_inches() + 1.5;
+    let hole = |at: Length| (at.as_inches() - x).abs() < 2.0;
+    report.plan.joists.iter().any(|j| joist(j.from, j.to))
+        || report
+            .plan
+            .placement()
+            .is_some_and(|placement| placement.holes.iter().any(|h| hole(h.at)))
+}
+
+impl Sheet<'_> {
+    /// Depth of the steel in inches; a usual one where it is not known.
+    pub(super) fn depth(&self) -> f64 {
+        self.section.map_or(10.0, |s| s.depth().as_inches())
+    }
+}
+
+impl Layout {
+    /// Points between the middles of two dimensions side by side.
+    pub fn room(&self) -> f64 {
+        self.size * ROOM
+    }
+}

@@ -1,0 +1,134 @@
+//! One command: card in, plan made, answer written.
+
+use crate::Streams;
+use crate::command::{Command, Format};
+use crate::file::{self, ReadError};
+use crate::json;
+use crate::sheet::Sheet;
+use boltbay_core::Job;
+use boltbay_core::placement::Windows;
+use boltbay_core::plan::{Plan, Scratch};
+use boltbay_core::report::Report;
+use boltbay_core::words::Units;
+use core::fmt;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Why a command could not be done: one line.
+#[derive(Debug)]
+pub enum Failure {
+    /// The card cannot be read, or is a bad one.
+    Read(PathBuf, ReadError),
+    /// A file cannot be written.
+    Write(PathBuf, io::Error),
+    /// Standard output cannot be written.
+    Output(io::Error),
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Failure::Read(path, ReadError::File(error)) => {
+                write!(f, "cannot read {}: {error}", path.display())
+            }
+            Failure::Read(path, ReadError::Card(error)) => {
+                write!(f, "{}: {error}", path.display())
+            }
+            Failure::Write(path, error) => {
+                write!(f, "cannot write {}: {error}", path.display())
+            }
+            Failure::Output(error) => write!(f, "cannot write the answer: {error}"),
+        }
+    }
+}
+
+/// A job and what follows from it, on the heap: they are some 30 KiB.
+struct Made {
+    job: Box<Job>,
+    plan: Box<Plan>,
+    scratch: Box<Scratch>,
+}
+
+impl Made {
+    /// Where bolts may stand; `None` where that is not asked or not known.
+    fn free_stretches(&mut self) -> Option<Box<Windows>> {
+        let mut free: Box<Windows> = Box::default();
+        let known = self
+            .plan
+            .free_stretches(&self.job, &mut free, &mut self.scratch);
+        known.then_some(free)
+    }
+
+    fn report(&self) -> Report<'_> {
+        Report {
+            job: &self.job,
+            plan: &self.plan,
+        }
+    }
+}
+
+/// Does what was asked; whether all of it is answered.
+pub fn work(command: &Command, streams: &mut Streams<'_>) -> Result<bool, Failure> {
+    match command {
+        Command::Plan(plan) => {
+            let mut made = make(&plan.from.card, streams)?;
+            let text = written(&mut made, plan.format);
+            put(&text, plan.output.as_deref(), streams)?;
+            Ok(made.plan.answered())
+        }
+        Command::Sheet(sheet) => {
+            let mut made = make(&sheet.from.card, streams)?;
+            let free = made.free_stretches();
+            let drawn = Sheet::new(made.report(), free.as_deref()).draw();
+            put(&drawn.svg(), Some(&sheet.output), streams)?;
+            Ok(made.plan.answered())
+        }
+        Command::Read(card) => {
+            let made = make(&card.card, streams)?;
+            let mut text = String::new();
+            // Writing to a string cannot fail.
+            let _ = made.report().card(&mut text);
+            put(&text, None, streams)?;
+            Ok(made.plan.missing.is_empty())
+        }
+    }
+}
+
+fn make(card: &Path, streams: &mut Streams<'_>) -> Result<Made, Failure> {
+    let mut made = Made {
+        job: Box::new(Job::new(Units::Imperial)),
+        plan: Box::new(Plan::new()),
+        scratch: Box::new(Scratch::new()),
+    };
+    file::read_card(card, streams.stdin, &mut made.job)
+        .map_err(|error| Failure::Read(card.to_owned(), error))?;
+    made.plan.make(&made.job, &mut made.scratch);
+    Ok(made)
+}
+
+fn written(made: &mut Made, format: Format) -> String {
+    let mut text = String::new();
+    // Writing to a string cannot fail.
+    let _ = match format {
+        Format::Text => made.report().text(&mut text),
+        Format::Csv => made.report().csv(&mut text),
+        Format::Json => {
+            let free = made.free_stretches();
+            return json::of(made.report(), free.as_deref());
+        }
+    };
+    text
+}
+
+/// To a file or, without one, to standard output.
+fn put(text: &str, output: Option<&Path>, streams: &mut Streams<'_>) -> Result<(), Failure> {
+    match output {
+        Some(path) => file::write_whole(path, text.as_bytes())
+            .map_err(|error| Failure::Write(path.to_owned(), error)),
+        None => streams
+            .stdout
+            .write_all(text.as_bytes())
+            .and_then(|()| streams.stdout.flush())
+            .map_err(Failure::Output),
+    }
+}
