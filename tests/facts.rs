@@ -312,7 +312,7 @@ fn holes(job: &Job, s_min: i64) -> Vec<HoleFact> {
         .iter()
         .enumerate()
         .map(|(index, hole)| HoleFact {
-            at: station_of(job, hole.at),
+            at: station_of(job, hole.at()),
             row: hole.row,
             state: hole.state,
             index,

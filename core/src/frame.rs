@@ -261,7 +261,7 @@ fn reads_from_end_b(job: &Job) -> bool {
             .any(|k| from_b(&k.from) || from_b(&k.to))
         || job.packing.iter().any(|p| from_b(&p.from) || from_b(&p.to))
         || job.nears.iter().any(|n| from_b(&n.at))
-        || job.holes.iter().any(|h| from_b(&h.at))
+        || job.holes.iter().any(|h| from_b(&h.at()))
         || job
             .supports
             .iter()

@@ -395,7 +395,7 @@ fn bolt_rows() {
     let holes: Vec<_> = job
         .holes
         .iter()
-        .map(|hole| (hole.at, hole.row, hole.state))
+        .map(|hole| (hole.at(), hole.row, hole.state))
         .collect();
     assert_eq!(
         holes,

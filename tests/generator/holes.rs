@@ -20,10 +20,10 @@ fn add(job: &mut Job, hook: Hook, at: i64, row: Row, state: HoleState) {
     let taken = job
         .holes
         .iter()
-        .any(|hole| hole.row == row && station_of(job, hole.at) == at);
+        .any(|hole| hole.row == row && station_of(job, hole.at()) == at);
     if !taken {
         let at = hooked(job, at, hook);
-        let _ = job.holes.push(Hole { at, row, state });
+        let _ = job.holes.push(Hole::new(at, row, state));
     }
 }
 

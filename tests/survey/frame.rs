@@ -173,11 +173,7 @@ fn unmeasured_clear_and_short_steel_are_cautions() {
 #[test]
 fn an_ordered_length_offers_nothing_from_end_b() {
     let mut job = house(Some(4), Some(5), Some(191));
-    let hole = |hook| Hole {
-        at: at(inch(12, 0), hook),
-        row: Row::Top,
-        state: HoleState::Drilled,
-    };
+    let hole = |hook| Hole::new(at(inch(12, 0), hook), Row::Top, HoleState::Drilled);
     job.holes.push(hole(Hook::EndB)).expect("room");
     assert_eq!(cautions(&job), []);
     job.beam.as_mut().expect("a beam").measured = BeamLength::Ordered;

@@ -165,15 +165,12 @@ pub(super) fn near(entry: &mut Entry) -> Outcome {
 
 /// `marked,AT,top|bot`, `drilled,AT,top|bot`, `abandoned,AT,top|bot`
 pub(super) fn hole(entry: &mut Entry) -> Outcome {
-    let hole = Hole {
-        at: entry.position("AT")?,
-        row: entry.word("ROW")?,
-        state: match entry.kind {
-            Kind::Marked => HoleState::Marked,
-            Kind::Drilled => HoleState::Drilled,
-            _ => HoleState::Abandoned,
-        },
+    let state = match entry.kind {
+        Kind::Marked => HoleState::Marked,
+        Kind::Drilled => HoleState::Drilled,
+        _ => HoleState::Abandoned,
     };
+    let hole = Hole::new(entry.position("AT")?, entry.word("ROW")?, state);
     let _ = entry.notes.holes.push(entry.line);
     let pushed = entry.job.holes.push(hole);
     pushed.map_err(|_| entry.too_many(HOLES, "holes"))

@@ -1,6 +1,6 @@
 //! The engineer's bolting rules, the hardware, and the holes as they are.
 
-use super::house::Position;
+use super::house::{Hook, Position};
 use crate::decimal::Decimal;
 use crate::length::Length;
 use crate::words::{Name, Row};
@@ -150,14 +150,34 @@ pub enum HoleState {
     Abandoned,
 }
 
-/// Rows `marked`, `drilled`, `abandoned`.
+/// Rows `marked`, `drilled`, `abandoned`. There may be 240: kept small.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Hole {
-    /// Where, as read.
-    pub at: Position,
+    reading: Length,
+    hook: Hook,
     /// Its row.
     pub row: Row,
     /// Its state.
     pub state: HoleState,
+}
+
+impl Hole {
+    /// A hole where it was read.
+    pub const fn new(at: Position, row: Row, state: HoleState) -> Hole {
+        Hole {
+            reading: at.reading,
+            hook: at.hook,
+            row,
+            state,
+        }
+    }
+
+    /// Where, as read.
+    pub const fn at(&self) -> Position {
+        Position {
+            reading: self.reading,
+            hook: self.hook,
+        }
+    }
 }

@@ -77,7 +77,7 @@ impl Length {
         let size = size(rest, units).map_err(|error| signed(error, negative))?;
         let counts = if negative { -size } else { size };
         match i32::try_from(counts) {
-            Ok(counts) => Ok(Length(counts)),
+            Ok(counts) => Ok(Length::from_counts(counts)),
             Err(_) => Err(LengthError::OutOfRange),
         }
     }
@@ -256,8 +256,8 @@ impl Number {
         let below = size - size % i64::from(grid);
         match (i32::try_from(below), i32::try_from(below + i64::from(grid))) {
             (Ok(below), Ok(above)) => Err(LengthError::BetweenCounts {
-                below: Length(below),
-                above: Length(above),
+                below: Length::from_counts(below),
+                above: Length::from_counts(above),
                 units: if grid == 1 {
                     Units::Metric
                 } else {

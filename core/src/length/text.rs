@@ -219,7 +219,7 @@ impl Shown {
 
     /// The text without padding.
     fn compose(&self, text: &mut String<24, u8>) -> fmt::Result {
-        let counts = self.length.0;
+        let counts = self.length.counts();
         if counts < 0 {
             text.write_char('-')?;
         }

@@ -127,16 +127,16 @@ impl Building<'_, '_> {
             let (Some(old), true) = (old, kept) else {
                 continue;
             };
-            let state = if old.drilled {
+            let state = if old.drilled() {
                 State::Drilled
             } else {
                 State::Marked
             };
-            let lonely = alone && old.drilled && self.asked_for_a_pair(stop);
+            let lonely = alone && old.drilled() && self.asked_for_a_pair(stop);
             let verdict = old
-                .drilled
+                .drilled()
                 .then(|| self.ground.verdict(self.olds, &old, lonely));
-            self.push(number, old.row, old.x, state, verdict)?;
+            self.push(number, old.row(), old.x, state, verdict)?;
         }
         match stop.partner {
             Some((row, x)) => self.push(number, row, x, State::Planned, None),
@@ -200,12 +200,12 @@ fn judged(
 
 /// Marks that the plan does not hold.
 fn strike_out(olds: &Olds, out: &mut Placement) {
-    for old in olds.iter().filter(|old| !old.drilled) {
+    for old in olds.iter().filter(|old| !old.drilled()) {
         let held = out.holes.iter().any(|hole| {
-            hole.row == old.row && hole.at.counts() == old.x && hole.state == State::Marked
+            hole.row == old.row() && hole.at.counts() == old.x && hole.state == State::Marked
         });
         if !held {
-            let _ = out.struck_out.push(old.hole);
+            let _ = out.struck_out.push(old.hole());
         }
     }
 }
@@ -220,8 +220,8 @@ pub(super) fn judge_olds(ground: &Ground<'_>, out: &mut Placement, scratch: &Scr
         if !joined {
             number = number.saturating_add(1);
         }
-        joined = old.joined;
-        let (state, verdict) = if old.drilled {
+        joined = old.joined();
+        let (state, verdict) = if old.drilled() {
             (
                 State::Drilled,
                 Some(ground.verdict(olds, old, lonely(ground, olds, old))),
@@ -231,7 +231,7 @@ pub(super) fn judge_olds(ground: &Ground<'_>, out: &mut Placement, scratch: &Scr
         };
         let _ = out
             .holes
-            .push(judged(ground, (old.row, old.x), state, number, verdict));
+            .push(judged(ground, (old.row(), old.x), state, number, verdict));
     }
     out.holes
         .sort_unstable_by_key(|hole| (hole.station, hole.row));
@@ -240,13 +240,13 @@ pub(super) fn judge_olds(ground: &Ground<'_>, out: &mut Placement, scratch: &Scr
 /// Whether a drilled hole stands alone where every station is a pair and no
 /// partner is legal.
 fn lonely(ground: &Ground<'_>, olds: &Olds, old: &Old) -> bool {
-    let alone = !old.joined
+    let alone = !old.joined()
         && !olds
             .iter()
-            .any(|o| o.joined && o.x <= old.x && partner(ground, o, old));
-    ground.rule.pattern == Pattern::Paired && alone && old.mate < 0
+            .any(|o| o.joined() && o.x <= old.x && partner(ground, o, old));
+    ground.rule.pattern == Pattern::Paired && alone && old.mate() < 0
 }
 
 fn partner(ground: &Ground<'_>, first: &Old, second: &Old) -> bool {
-    second.x - first.x <= ground.rule.diameter.counts() && first.row != second.row
+    second.x - first.x <= ground.rule.diameter.counts() && first.row() != second.row()
 }

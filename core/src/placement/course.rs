@@ -188,7 +188,7 @@ impl<'a> Course<'a> {
     pub fn group(&self, done: usize) -> Option<Group> {
         if self.mirrored {
             let first = *self.olds.get(done)?;
-            let second = if first.joined {
+            let second = if first.joined() {
                 self.olds.get(done + 1).copied()
             } else {
                 None
@@ -201,7 +201,7 @@ impl<'a> Course<'a> {
     /// The group whose station has this hole of the olds first.
     pub fn group_of(&self, index: u8) -> Option<Group> {
         let first = *self.olds.get(usize::from(index))?;
-        let second = if first.joined {
+        let second = if first.joined() {
             self.olds.get(usize::from(index) + 1).copied()
         } else {
             None

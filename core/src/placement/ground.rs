@@ -22,7 +22,7 @@ use heapless::Vec;
 /// An open interval of counts.
 pub(super) type Open = (i32, i32);
 
-/// Slack above this counts as this: 6 in.
+/// Slack above this counts as this: 6 in. Practice: no crew sets a beam worse.
 pub(super) const MOST_SLACK: i32 = Length::from_inches(6).counts();
 
 /// Beyond any steel, and far from overflow when lengths are added to it.
@@ -247,7 +247,7 @@ impl<'a> Ground<'a> {
     /// Station of a hole off the card; holes off the steel were refused before.
     pub fn hole_at(&self, hole: &Hole) -> i32 {
         self.frame
-            .station(hole.at)
+            .station(hole.at())
             .map_or(-FAR, |x| x.counts().clamp(-FAR, FAR))
     }
 

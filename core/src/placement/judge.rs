@@ -77,7 +77,7 @@ impl Ground<'_> {
     /// note, it is tight, it fits. `paired`: a pair is asked for here and the
     /// hole stands alone.
     pub fn verdict(&self, olds: &Olds, old: &Old, lonely: bool) -> Verdict {
-        let gap = self.gap_at(old.row, old.x).map_or(FAR, |(gap, _)| gap);
+        let gap = self.gap_at(old.row(), old.x).map_or(FAR, |(gap, _)| gap);
         if gap < 0 {
             return Verdict::Fouls(Length::from_counts(gap.saturating_neg()));
         }
@@ -144,7 +144,7 @@ impl Ground<'_> {
             .filter(|h| h.state == HoleState::Abandoned);
         abandoned
             .map(|hole| {
-                let keep = self.abandoned_keep(old.row, hole);
+                let keep = self.abandoned_keep(old.row(), hole);
                 keep - (old.x - self.hole_at(hole)).abs()
             })
             .filter(|by| *by > 0)
@@ -158,9 +158,9 @@ impl Ground<'_> {
         let s_min = self.rule.s_min.counts();
         let one_station = self.rule.diameter.counts();
         olds.iter()
-            .filter(|o| o.drilled && o.hole != old.hole)
+            .filter(|o| o.drilled() && o.hole() != old.hole())
             .map(|o| (o, (o.x - old.x).abs()))
-            .filter(|(o, apart)| o.row == old.row || *apart > one_station)
+            .filter(|(o, apart)| o.row() == old.row() || *apart > one_station)
             .map(|(_, apart)| s_min - apart)
             .filter(|by| *by > 0)
             .max()

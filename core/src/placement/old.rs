@@ -12,23 +12,89 @@ use crate::job::{HOLES, HoleState, Pattern};
 use crate::words::Row;
 use heapless::Vec;
 
-/// Never legal.
-const NEVER: i32 = -1;
-
-/// One marked or drilled hole.
+/// One marked or drilled hole, packed small: there may be 240.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Old {
     pub x: i32,
+    /// Slack plus one in the low bits (0: never legal), then the flags.
+    own: u32,
+    /// The same of a partner, then the index of the hole.
+    other: u32,
+}
+
+/// Bits of a slack: up to 6 in.
+const SLACK: u32 = (1 << 24) - 1;
+const BOT: u32 = 1 << 31;
+const DRILLED: u32 = 1 << 30;
+const JOINED: u32 = 1 << 29;
+
+/// Slack plus one, 0 for never.
+fn packed(slack: Option<i32>) -> u32 {
+    slack
+        .and_then(|s| u32::try_from(s).ok())
+        .map_or(0, |s| (s + 1) & SLACK)
+}
+
+/// The slack; negative for never.
+fn unpacked(word: u32) -> i32 {
+    i32::try_from(word & SLACK).unwrap_or(0) - 1
+}
+
+impl Old {
+    fn of(ground: &Ground<'_>, hole: &crate::job::Hole, index: u8) -> Old {
+        let x = ground.hole_at(hole);
+        let bot = if hole.row == Row::Bot { BOT } else { 0 };
+        let drilled = if hole.state == HoleState::Drilled {
+            DRILLED
+        } else {
+            0
+        };
+        Old {
+            x,
+            own: packed(ground.slack(hole.row, x)) | bot | drilled,
+            other: packed(ground.slack(hole.row.other(), x)) | u32::from(index) << 24,
+        }
+    }
+
     /// Slack of the hole; negative where it is not legal with the beam on its mark.
-    pub slack: i32,
+    pub fn slack(&self) -> i32 {
+        unpacked(self.own)
+    }
+
     /// Slack of a partner at the same x in the other row; negative: not legal.
-    pub mate: i32,
-    pub row: Row,
-    pub drilled: bool,
+    pub fn mate(&self) -> i32 {
+        unpacked(self.other)
+    }
+
+    pub const fn row(&self) -> Row {
+        if self.own & BOT == 0 {
+            Row::Top
+        } else {
+            Row::Bot
+        }
+    }
+
+    pub const fn drilled(&self) -> bool {
+        self.own & DRILLED != 0
+    }
+
     /// One station with the next one.
-    pub joined: bool,
+    pub const fn joined(&self) -> bool {
+        self.own & JOINED != 0
+    }
+
     /// Index into the job's holes.
-    pub hole: u8,
+    pub const fn hole(&self) -> u8 {
+        (self.other >> 24) as u8
+    }
+
+    const fn never(&mut self) {
+        self.own &= !SLACK;
+    }
+
+    const fn no_mate(&mut self) {
+        self.other &= !SLACK;
+    }
 }
 
 /// All of them, by x, top first.
@@ -42,19 +108,9 @@ pub(super) fn collect(ground: &Ground<'_>, olds: &mut Olds) {
         if hole.state == HoleState::Abandoned {
             continue;
         }
-        let x = ground.hole_at(hole);
-        let old = Old {
-            x,
-            slack: ground.slack(hole.row, x).unwrap_or(NEVER),
-            mate: ground.slack(hole.row.other(), x).unwrap_or(NEVER),
-            row: hole.row,
-            drilled: hole.state == HoleState::Drilled,
-            joined: false,
-            hole: index,
-        };
-        let _ = olds.push(old);
+        let _ = olds.push(Old::of(ground, hole, index));
     }
-    olds.sort_unstable_by_key(|old| (old.x, old.row, old.hole));
+    olds.sort_unstable_by_key(|old| (old.x, old.row(), old.hole()));
     drop_answered(ground, olds);
     keep_apart(ground, olds);
     join(ground, olds);
@@ -66,8 +122,8 @@ fn drop_answered(ground: &Ground<'_>, olds: &mut Olds) {
     for index in 0..ground.job.holes.len() {
         let drilled = olds
             .iter()
-            .find(|o| usize::from(o.hole) == index && o.drilled);
-        let Some((x, row)) = drilled.map(|o| (o.x, o.row)) else {
+            .find(|o| usize::from(o.hole()) == index && o.drilled());
+        let Some((x, row)) = drilled.map(|o| (o.x, o.row())) else {
             continue;
         };
         if let Some(answered) = answered(ground, olds, x, row) {
@@ -81,7 +137,7 @@ fn answered(ground: &Ground<'_>, olds: &Olds, x: i32, row: Row) -> Option<usize>
     let reach = i64::from(ground.rule.s_min.counts());
     olds.iter()
         .enumerate()
-        .filter(|(_, o)| !o.drilled && o.row == row)
+        .filter(|(_, o)| !o.drilled() && o.row() == row)
         .filter(|(_, o)| 2 * i64::from((o.x - x).abs()) <= reach)
         .min_by_key(|(_, o)| ((o.x - x).abs(), o.x))
         .map(|(at, _)| at)
@@ -97,16 +153,22 @@ fn keep_apart(ground: &Ground<'_>, olds: &mut Olds) {
         };
         let crowded = |row: Row| {
             olds.iter().any(|o| {
-                o.drilled && o.hole != old.hole && o.row == row && (o.x - old.x).abs() < s_min
+                o.drilled()
+                    && o.hole() != old.hole()
+                    && o.row() == row
+                    && (o.x - old.x).abs() < s_min
             })
         };
-        let (own, other) = (old.drilled && crowded(old.row), crowded(old.row.other()));
+        let (own, other) = (
+            old.drilled() && crowded(old.row()),
+            crowded(old.row().other()),
+        );
         if let Some(old) = olds.get_mut(index) {
             if own {
-                old.slack = NEVER;
+                old.never();
             }
             if other {
-                old.mate = NEVER;
+                old.no_mate();
             }
         }
     }
@@ -117,9 +179,9 @@ fn join(ground: &Ground<'_>, olds: &mut Olds) {
     let diameter = ground.rule.diameter.counts();
     let mut index = 0;
     while let (Some(&first), Some(&second)) = (olds.get(index), olds.get(index + 1)) {
-        let one = first.row != second.row && second.x - first.x <= diameter;
+        let one = first.row() != second.row() && second.x - first.x <= diameter;
         if let (true, Some(first)) = (one, olds.get_mut(index)) {
-            first.joined = true;
+            first.own |= JOINED;
         }
         index += if one { 2 } else { 1 };
     }
@@ -138,7 +200,7 @@ impl Group {
         let last = *olds.get(index)?;
         let before = index.checked_sub(1).and_then(|i| olds.get(i)).copied();
         Some(match before {
-            Some(first) if first.joined => Group {
+            Some(first) if first.joined() => Group {
                 first,
                 second: Some(last),
             },
@@ -161,7 +223,7 @@ impl Group {
 
     /// Whether every plan must hold it.
     pub fn bound(&self) -> bool {
-        self.first.drilled || self.second.is_some_and(|s| s.drilled)
+        self.first.drilled() || self.second.is_some_and(|s| s.drilled())
     }
 }
 
@@ -206,7 +268,7 @@ pub(super) fn stops(ground: &Ground<'_>, group: &Group, t: i32) -> Stops {
         } else {
             Some(group.first)
         };
-        if other.is_some_and(|o| o.drilled) || !stands(&hole, t) {
+        if other.is_some_and(|o| o.drilled()) || !stands(&hole, t) {
             continue;
         }
         alone(ground, &hole, t, place, &mut stops);
@@ -216,16 +278,16 @@ pub(super) fn stops(ground: &Ground<'_>, group: &Group, t: i32) -> Stops {
 
 /// Whether a hole can stand in a plan: drilled ones always do.
 fn stands(old: &Old, t: i32) -> bool {
-    old.drilled || old.slack >= t
+    old.drilled() || old.slack() >= t
 }
 
 fn kept(old: &Old) -> u32 {
-    u32::from(!old.drilled)
+    u32::from(!old.drilled())
 }
 
 /// Both holes stand: a pair.
 fn both(first: &Old, second: &Old) -> Stop {
-    let legal = |old: &Old| old.slack >= 0;
+    let legal = |old: &Old| old.slack() >= 0;
     let seen = match (legal(first), legal(second)) {
         (true, true) => Some(Seen {
             lo: first.x,
@@ -244,7 +306,7 @@ fn both(first: &Old, second: &Old) -> Stop {
         }),
         (false, false) => None,
     };
-    let free = [first, second].map(|o| (!o.drilled).then_some(o.x));
+    let free = [first, second].map(|o| (!o.drilled()).then_some(o.x));
     Stop {
         lo: first.x,
         hi: second.x,
@@ -261,34 +323,34 @@ fn both(first: &Old, second: &Old) -> Stop {
 /// One hole stands: alone, or with a partner at its place.
 fn alone(ground: &Ground<'_>, hole: &Old, t: i32, place: usize, stops: &mut Stops) {
     let pattern = ground.rule.pattern;
-    let legal = hole.slack >= 0;
-    let mate_never = hole.mate < 0;
+    let legal = hole.slack() >= 0;
+    let mate_never = hole.mate() < 0;
     let one = Stop {
         lo: hole.x,
         hi: hole.x,
-        free_lo: if hole.drilled { FAR } else { hole.x },
-        free_hi: if hole.drilled { -FAR } else { hole.x },
+        free_lo: if hole.drilled() { FAR } else { hole.x },
+        free_hi: if hole.drilled() { -FAR } else { hole.x },
         seen: legal.then_some(Seen {
             lo: hole.x,
             hi: hole.x,
-            pair: hole.drilled && mate_never && pattern != Pattern::Single,
+            pair: hole.drilled() && mate_never && pattern != Pattern::Single,
         }),
-        single: Some(hole.row),
+        single: Some(hole.row()),
         partner: None,
         keeps: [place == 0, place == 1],
         own: Cost::of(kept(hole), 1, 1),
     };
     // Where every station is a pair a hole stands alone only if it is drilled
     // and no partner is legal.
-    if pattern != Pattern::Paired || (hole.drilled && mate_never) {
+    if pattern != Pattern::Paired || (hole.drilled() && mate_never) {
         let _ = stops.push(one);
     }
     let asked = legal || pattern == Pattern::Paired;
-    if pattern != Pattern::Single && asked && hole.mate >= t && !mate_never {
+    if pattern != Pattern::Single && asked && hole.mate() >= t && !mate_never {
         let _ = stops.push(Stop {
             seen: one.seen.map(|seen| Seen { pair: true, ..seen }),
             single: None,
-            partner: Some((hole.row.other(), hole.x)),
+            partner: Some((hole.row().other(), hole.x)),
             own: Cost::of(kept(hole), 1, 2),
             ..one
         });

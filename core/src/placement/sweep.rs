@@ -17,7 +17,7 @@ use crate::words::Row;
 use heapless::Vec;
 
 /// Most pieces.
-pub(super) const PIECES: usize = 640;
+pub(super) const PIECES: usize = 400;
 
 /// Pieces in the order found: from the far end.
 pub(super) type Pieces = Vec<Piece, PIECES, u16>;
@@ -35,6 +35,8 @@ impl Kind {
     const FREE: u8 = 4;
     const STOP: u8 = 8;
     const VIA: u8 = 16;
+    /// Where the number of an old station's stop begins.
+    const OPTION: u32 = 5;
 
     pub const fn new(row: Row, pair: bool) -> Kind {
         let turn = match row {
@@ -44,9 +46,16 @@ impl Kind {
         Kind(turn | if pair { Self::PAIR } else { 0 })
     }
 
-    /// An old station: its turn row, or the row of a single, which no turn binds.
-    pub const fn stop(turn: Row, single: bool) -> Kind {
-        Kind(Kind::new(turn, !single).0 | Self::STOP | if single { Self::FREE } else { 0 })
+    /// An old station in the way of this number: its turn row, or the row of a
+    /// single, which no turn binds.
+    pub const fn stop(turn: Row, single: bool, option: u8) -> Kind {
+        let free = if single { Self::FREE } else { 0 };
+        Kind(Kind::new(turn, !single).0 | Self::STOP | free | option << Self::OPTION)
+    }
+
+    /// Which of an old station's stops.
+    pub const fn option(self) -> u8 {
+        self.0 >> Self::OPTION
     }
 
     const fn via(self) -> Kind {
@@ -93,8 +102,6 @@ pub(super) struct Piece {
     pub kind: Kind,
     /// Old stations: index of the first hole among the olds.
     pub group: u8,
-    /// Old stations: which of its stops.
-    pub option: u8,
     /// Of this station and all beyond.
     pub cost: Cost,
 }
@@ -214,7 +221,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
     pub fn stop(&self, piece: &Piece) -> Option<Stop> {
         let group = self.course.group_of(piece.group)?;
         let stops = self.course.stops(&group);
-        stops.get(usize::from(piece.option)).copied()
+        stops.get(usize::from(piece.kind.option())).copied()
     }
 
     /// Whether z may take its turn after y.
@@ -388,7 +395,6 @@ impl<'a, 'c> Sweep<'a, 'c> {
             link,
             kind,
             group: 0,
-            option: 0,
             cost,
         }))
     }
@@ -446,7 +452,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
             .course
             .olds
             .iter()
-            .position(|o| o.hole == group.first.hole);
+            .position(|o| o.hole() == group.first.hole());
         let index = first_hole
             .and_then(|i| u8::try_from(i).ok())
             .unwrap_or(u8::MAX);
@@ -460,14 +466,13 @@ impl<'a, 'c> Sweep<'a, 'c> {
             };
             for &turn in turns {
                 let (from, to) = self.reached_from(stop);
-                let kind = Kind::stop(turn, stop.single.is_some());
+                let kind = Kind::stop(turn, stop.single.is_some(), option);
                 let piece = Piece {
                     from,
                     to,
                     link: TO_END,
                     kind,
                     group: index,
-                    option,
                     cost: stop.own,
                 };
                 match stop.seen {

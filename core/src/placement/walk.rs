@@ -39,7 +39,7 @@ pub(super) type Trail = Vec<Trodden, HOLES, u8>;
 pub(super) fn code(piece: &Piece) -> u16 {
     let turn = u16::from(piece.kind.turn() == crate::words::Row::Bot);
     let way = if piece.kind.is_stop() {
-        u16::from(piece.option)
+        u16::from(piece.kind.option())
     } else {
         u16::from(piece.kind.pair())
     };

@@ -156,7 +156,7 @@ impl Report<'_> {
     /// Station and row of a hole on the card.
     pub fn mark(&self, index: u8) -> Option<(Length, Row)> {
         let hole = self.job.holes.get(usize::from(index))?;
-        let at = self.plan.frame.as_ref()?.station(hole.at).ok()?;
+        let at = self.plan.frame.as_ref()?.station(hole.at()).ok()?;
         Some((at, hole.row))
     }
 

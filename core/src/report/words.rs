@@ -206,7 +206,7 @@ impl Report<'_> {
                 out,
                 "{} hole {}",
                 row(hole.row),
-                hole.at.reading.shown(self.job.units)
+                hole.at().reading.shown(self.job.units)
             ),
             None => out.write_str("hole"),
         }

@@ -148,18 +148,18 @@ impl Findings<'_> {
                 crate::job::HoleState::Drilled => Kind::Drilled,
                 crate::job::HoleState::Abandoned => Kind::Abandoned,
             };
-            let station = self.station((line, kind), "AT", hole.at);
+            let station = self.station((line, kind), "AT", hole.at());
             let same = |other: &crate::job::Hole| {
                 other.row == hole.row
-                    && (other.at == hole.at
+                    && (other.at() == hole.at()
                         || (station.is_some()
-                            && self.frame.and_then(|frame| frame.station(other.at).ok())
+                            && self.frame.and_then(|frame| frame.station(other.at()).ok())
                                 == station))
             };
             let earlier = self.job.holes.iter().take(place).position(same);
             if let Some(earlier) = earlier {
                 let other = u32::from(line_of(&self.notes.holes, earlier));
-                self.note_position((line, kind), "AT", hole.at, Wrong::SamePlace { other });
+                self.note_position((line, kind), "AT", hole.at(), Wrong::SamePlace { other });
             }
         }
     }

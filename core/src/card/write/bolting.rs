@@ -146,7 +146,7 @@ impl<W: Write> Out<'_, W> {
                 HoleState::Drilled => Kind::Drilled,
                 HoleState::Abandoned => Kind::Abandoned,
             })?;
-            self.position(hole.at)?;
+            self.position(hole.at())?;
             self.word(Some(hole.row))?;
             self.end()?;
         }
