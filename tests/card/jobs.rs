@@ -446,11 +446,11 @@ fn stock(dice: &mut Dice, job: &mut Job) {
 fn holes(dice: &mut Dice, job: &mut Job, place: &Place) {
     let count = dice.many(HOLES);
     for station in place.stations(dice, count) {
-        let hole = Hole {
-            at: place.position(dice, station),
-            row: dice.pick(&Row::BOTH),
-            state: dice.pick(&[HoleState::Marked, HoleState::Drilled, HoleState::Abandoned]),
-        };
+        let hole = Hole::new(
+            place.position(dice, station),
+            dice.pick(&Row::BOTH),
+            dice.pick(&[HoleState::Marked, HoleState::Drilled, HoleState::Abandoned]),
+        );
         job.holes.push(hole).expect("room");
     }
 }

@@ -122,7 +122,7 @@ fn written_forms() {
         (-4_000, "-0.1 mm"),
         (0, "0 mm"),
         (SIXTY_FOURTH, "0.396875 mm"),
-        (i32::MIN, "-53687.0912 mm"),
+        (i32::MIN + 1, "-53687.091175 mm"),
     ] {
         assert_eq!(
             Length::from_counts(counts).shown(Metric).to_string(),
