@@ -148,7 +148,7 @@ impl PlanToCode<'_> {
     }
 
     fn station(&self, hole: &Hole) -> Option<Length> {
-        self.frame.station(hole.at).ok()
+        self.frame.station(hole.at()).ok()
     }
 }
 
