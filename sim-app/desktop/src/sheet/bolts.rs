@@ -60,7 +60,7 @@ impl Sheet<'_> {
         };
         let abandoned = |hole: &&boltbay_core::job::Hole| hole.state == HoleState::Abandoned;
         for hole in self.report.job.holes.iter().filter(abandoned) {
-            if let Ok(at) = frame.station(hole.at)
+            if let Ok(at) = frame.station(hole.at())
                 && strip.holds(at)
             {
                 let y = self.row_y(hole.row, strip, edges);
