@@ -169,7 +169,7 @@ const ACROSS: &[Case] = &[
 #[rustfmt::skip]
 const FILES: &[Case] = &[
     ("", 1, None, "KIND", Wrong::NotACard, "boltbay,1"),
-    ("\n\n# remark\n", 4, None, "KIND", Wrong::NotACard, "boltbay,1"),
+    ("\n\n# remark\n", 1, None, "KIND", Wrong::NotACard, "boltbay,1"),
     ("units,imperial\nboltbay,1\n", 1, None, "KIND", Wrong::NotACard, "boltbay,1"),
     ("Date,Amount\n1,2\n", 1, None, "KIND", Wrong::NotACard, "boltbay,1"),
     ("boltbay,2\n", 1, Some(Kind::Boltbay), "VERSION", Wrong::Version, "boltbay,1"),
@@ -179,7 +179,7 @@ const FILES: &[Case] = &[
     ("boltbay,1\njob,a\0b\n", 2, None, "KIND", Wrong::Nul, "plain CSV"),
     ("boltbay,1\nclear,9\n", 2, Some(Kind::Clear), "LENGTH", Wrong::UnitsFirst, "units,imperial"),
     ("boltbay,1\nzone,9,10,stays\nunits,imperial\n", 2, Some(Kind::Zone), "FROM", Wrong::UnitsFirst, "above"),
-    ("boltbay,1\njob,hall\n", 3, None, "KIND", Wrong::NoUnits, "units,metric"),
+    ("\nboltbay,1\njob,hall\n", 2, Some(Kind::Boltbay), "KIND", Wrong::NoUnits, "units,metric"),
     ("boltbay,1\nunits,imperial\njob,\"hall\nclear,9\n", 3, None, "KIND", Wrong::QuoteOpen, "close it"),
     ("boltbay,1\nunits,imperial\nbeam,custom,20'\n", 3, Some(Kind::Beam), "DESIGNATION", Wrong::NeedsShape, "shape row"),
     ("boltbay,1\nunits,imperial\nzone,9 wall B,10 wall B,stays\n", 3, Some(Kind::Zone), "FROM", Wrong::FromBeyondTo, "nearer"),
@@ -350,7 +350,7 @@ fn sentences_as_a_user_reads_them() {
         ),
         (
             "boltbay,1\n",
-            "row 2, KIND: no units: add a row units,imperial or units,metric",
+            "row 1, boltbay: no units below it: write units,imperial or units,metric",
         ),
     ] {
         assert_eq!(read(text).unwrap_err().to_string(), sentence);

@@ -87,3 +87,28 @@ drilled,1' 0 end B,bot
     let job = read(text).unwrap();
     assert_eq!(written(&job), text);
 }
+
+/// Each field of a job, taken apart: a new one does not compile until it stands
+/// here, and then it must be met in the jobs above, which read and write it.
+#[test]
+fn no_field_is_left_out() {
+    macro_rules! met {
+        ($job:ident, $bare:ident: $($field:ident)*) => {{
+            let Job { $($field,)* } = $job;
+            [$((stringify!($field), *$field != $bare.$field),)*]
+        }};
+    }
+    let bare = Job::new(Units::Imperial);
+    let mut unmet: Vec<&str> = Vec::new();
+    for seed in 0..100 {
+        let job = &job(seed);
+        let fields = met!(job, bare: name units sides beam shape steel braced walls clear squares pockets stand outstands supports posts loads duration runs joists checks counts floors hangers nails keepouts packing seated bolt washers nut gap lattice play pattern rows spacing ends nears layers face service wood sticks kerf trim projection spare pieces holes placed);
+        if seed == 0 {
+            unmet = fields.iter().map(|(name, _)| *name).collect();
+        }
+        for (name, met) in fields {
+            unmet.retain(|left| !(met && *left == name));
+        }
+    }
+    assert!(unmet.is_empty(), "{unmet:?}");
+}

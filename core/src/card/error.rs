@@ -305,7 +305,9 @@ impl CardError {
             Wrong::UnitsFirst => {
                 f.write_str("a length before the units: write units,imperial or units,metric above")
             }
-            Wrong::NoUnits => f.write_str("no units: add a row units,imperial or units,metric"),
+            Wrong::NoUnits => {
+                f.write_str("no units below it: write units,imperial or units,metric")
+            }
             _ => self.field(f),
         }
     }

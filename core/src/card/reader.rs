@@ -8,7 +8,7 @@
 use super::bytes::{self, Utf8};
 use super::notes::Notes;
 use super::row::{self, Row};
-use super::{CardError, Wrong, rows, validate};
+use super::{CardError, Kind, Wrong, rows, validate};
 use crate::job::Job;
 use csv_core::{ReadFieldResult, ReaderBuilder, Terminator};
 
@@ -249,11 +249,14 @@ impl CardReader {
         if !self.row.is_fresh() {
             return Err(self.row_error(Wrong::QuoteOpen));
         }
-        if !self.notes.started {
-            return Err(self.error(Wrong::NotACard));
-        }
+        let Some(head) = self.notes.first(Kind::Boltbay) else {
+            let units = self.notes.units.unwrap_or_default();
+            return Err(CardError::of_row(1, None, units, Wrong::NotACard));
+        };
         let Some(units) = self.notes.units else {
-            return Err(self.error(Wrong::NoUnits));
+            // The row that the units belong below.
+            let kind = Some(Kind::Boltbay);
+            return Err(CardError::of_row(head, kind, job.units, Wrong::NoUnits));
         };
         job.units = units;
         validate::card(&mut self.notes, job)
