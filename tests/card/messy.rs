@@ -129,7 +129,7 @@ fn rows_are_counted_as_the_file_has_them() {
 #[test]
 fn rows_in_any_order() {
     let job = read(
-        "boltbay,1\nunits,imperial\npost,P,900\noverride,E,1\nwasher,W,2,round\nwasher,E,3,round\n\
+        "boltbay,1\nunits,imperial\npost,P,900\nwasher,W,2,round\noverride,E,1\nwasher,E,3,round\n\
          obstacle,W,10,20,solid,stays\npacking,1,2,E\nload,line,1,1,,,W\ntape,E,end A,,near\njoist,9,,second\n\
          floor,W,9\ncount,E,1\noutstand,W,4\nstand,W,left\nsquare,W,A,1\nsides,E,W\n\
          hanger,first\nhanger,second\nsupport,P,12',6,6,steel\ntape,E,end A,,near\n",

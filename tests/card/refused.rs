@@ -143,6 +143,7 @@ const ACROSS: &[Case] = &[
     ("wall,A,4\nwall,B,4\nmarked,19' 9 wall A,top", 6, Some(Kind::Marked), "AT", Wrong::OffSteel { length: inches(240) }, "0 to 20' 0\""),
     ("wall,B,4\nabandoned,19' 9 wall B,top", 5, Some(Kind::Abandoned), "AT", Wrong::OffSteel { length: inches(240) }, "0 to 20' 0\""),
     ("packing,2,21'", 4, Some(Kind::Packing), "TO", Wrong::OffSteel { length: inches(240) }, "0 to 20'"),
+    ("packing,21',22'", 4, Some(Kind::Packing), "FROM", Wrong::OffSteel { length: inches(240) }, "0 to 20'"),
     ("near,21',4,one,single", 4, Some(Kind::Near), "AT", Wrong::OffSteel { length: inches(240) }, "0 to 20'"),
     ("support,P,21',4,4,wood", 4, Some(Kind::Support), "CENTRE", Wrong::OffSteel { length: inches(240) }, "0 to 20'"),
     ("load,point,21',4,4", 4, Some(Kind::Load), "AT", Wrong::OffSteel { length: inches(240) }, "0 to 20'"),
