@@ -9,4 +9,5 @@ mod quantities;
 mod report;
 mod rule;
 mod standards;
+mod statics;
 mod survey;

@@ -1,0 +1,25 @@
+//! Float arithmetic: the one place where the core calls libm.
+//!
+//! In: plain numbers. Out: plain numbers, the same bits on every host. Rule:
+//! nothing else calls a float method that std would replace by its own; where a
+//! root or a power is needed it is taken from here by full path.
+
+/// Size without sign.
+pub(crate) fn abs(value: f64) -> f64 {
+    libm::fabs(value)
+}
+
+/// The whole number at or below.
+pub(crate) fn floor(value: f64) -> f64 {
+    libm::floor(value)
+}
+
+/// The greater of two; the other one where one is NaN.
+pub(crate) fn max(one: f64, other: f64) -> f64 {
+    libm::fmax(one, other)
+}
+
+/// The lesser of two; the other one where one is NaN.
+pub(crate) fn min(one: f64, other: f64) -> f64 {
+    libm::fmin(one, other)
+}
