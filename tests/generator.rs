@@ -47,6 +47,8 @@ pub enum Size {
     Small,
     /// 24 to 40 ft on the finest lattice.
     Long,
+    /// 24 to 40 ft on a coarse lattice.
+    LongCoarse,
 }
 
 /// A count of `units` parts of an inch, or of half millimetres: the grid that
@@ -79,7 +81,7 @@ impl Grid {
 fn steel(dice: &mut Dice, size: Size, grid: &Grid) -> Length {
     let sixteenths = match size {
         Size::Small => dice.between(48 * 16, 144 * 16),
-        Size::Long => dice.between(288 * 16, 480 * 16),
+        Size::Long | Size::LongCoarse => dice.between(288 * 16, 480 * 16),
         Size::Any if dice.chance(1, 4) => dice.between(48 * 16, 480 * 16),
         Size::Any => dice.between(48 * 16, 220 * 16),
     };

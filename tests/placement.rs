@@ -2,6 +2,7 @@
 //! against one another.
 
 mod judges;
+mod third;
 
 use boltbay_core::Length;
 use boltbay_core::job::KeepoutKind;
@@ -11,9 +12,11 @@ use boltbay_tests::facts::{Facts, SIX_INCHES};
 use boltbay_tests::generator::Generated;
 use boltbay_tests::reference::{Answer, Bolt, Judgement, Origin, gaps, judge, play};
 
-/// A job to look at when something is wrong.
+/// The card of a job, to look at when something is wrong.
 fn show(generated: &Generated) -> String {
-    format!("seed {}\n{:#?}", generated.seed, generated.job)
+    let mut card = String::new();
+    boltbay_core::card::write(&generated.job, &mut card).expect("a string takes it");
+    format!("seed {}\n{card}", generated.seed)
 }
 
 /// Counts as a length.

@@ -15,7 +15,7 @@ mod legal;
 mod stations;
 mod sweep;
 
-pub use best::{Answer, Outcome, solve};
+pub use best::{Answer, Outcome, fewest, solve};
 pub use blocked::{Stretch, blocked};
 pub use judge::{Judgement, gaps, judge, play};
 pub use legal::{slack, windows};

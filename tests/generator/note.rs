@@ -29,14 +29,16 @@ fn bolt(dice: &mut Dice, job: &mut Job) -> Length {
 }
 
 /// Washers by side, and now and then a nut wider than they are.
-fn hardware(dice: &mut Dice, grid: &Grid, job: &mut Job) {
+fn hardware(dice: &mut Dice, grid: &Grid, job: &mut Job, diameter: Length) {
+    let wider_than_the_nut = Length::from_counts(2 * diameter.counts());
     for side in [0, 1] {
         if dice.chance(1, 2) {
             continue;
         }
         let shape = dice.pick(&[WasherShape::Round, WasherShape::Square, WasherShape::Turns]);
+        let size = dice.pick(&[20, 22, 22, 24, 28, 32, 40]);
         job.washers[side] = Some(Washer {
-            size: grid.sixteenths(dice.pick(&[20, 22, 22, 24, 28, 32, 40])),
+            size: grid.sixteenths(size).max(wider_than_the_nut),
             shape,
             thickness: None,
         });
@@ -54,6 +56,7 @@ fn lattice(dice: &mut Dice, job: &mut Job, size: Size) {
     let long = length(job) > 200 * 1_016_000;
     let step = match (size, long) {
         (Size::Small, _) => dice.pick(&[4, 8, 16]),
+        (Size::LongCoarse, _) => 16,
         (Size::Long, _) => 1,
         (Size::Any, true) => dice.pick(&[1, 2, 4, 4, 8, 8, 16]),
         (Size::Any, false) => dice.pick(&[1, 1, 2, 4]),
@@ -86,7 +89,7 @@ fn spacing(dice: &mut Dice, grid: &Grid, job: &mut Job, diameter: Length) {
 /// Everything the note says but the `near` rules.
 pub(crate) fn rules(dice: &mut Dice, grid: &Grid, job: &mut Job, size: Size) {
     let diameter = bolt(dice, job);
-    hardware(dice, grid, job);
+    hardware(dice, grid, job, diameter);
     lattice(dice, job, size);
     job.gap = dice
         .pick(&[None, None, Some(0), Some(2), Some(3)])

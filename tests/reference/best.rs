@@ -92,3 +92,11 @@ pub fn solve(facts: &Facts) -> Outcome {
     let spacing = tightest(&sweep, play, best);
     Outcome::Plan(choose(&sweep, Limits { play, spacing }))
 }
+
+/// Fewest marks struck out, stations and holes of any plan with this play.
+pub fn fewest(facts: &Facts, play: i64) -> Option<(usize, usize, usize)> {
+    let sweep = Sweep::new(facts);
+    let spacing = facts.s_max;
+    let cost = sweep.costs(Limits { play, spacing }).best;
+    (cost != NEVER).then(|| sweep.counts(cost))
+}

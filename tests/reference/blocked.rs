@@ -2,13 +2,13 @@
 //!
 //! In: facts of a job without a plan. Out: the stretches, each with its limit
 //! and by how much it is over. Rule: `reach` two neighbouring legal points too
-//! far apart; `start` and `end` nothing legal where a piece's first or last
+//! far apart (drilled ones, and marks that may stay, are legal points); `start` and `end` nothing legal where a piece's first or last
 //! station must be; `cover` nothing legal near a point; `chain` each step
 //! possible, no chain. No play is asked for; marks keep no distance.
 
 use super::covers::{Cover, end_cover, near_covers, start_cover};
 use super::legal::slack;
-use super::stations::Station;
+use super::stations::{Bolt, Origin, Station};
 use super::sweep::{Limits, Sweep};
 use crate::facts::{Facts, Piece};
 use boltbay_core::job::{HoleState, Pattern};
@@ -61,14 +61,12 @@ fn points(facts: &Facts, sweep: &Sweep) -> Points {
             pair.push(x);
         }
     }
-    for hole in facts
-        .holes
-        .iter()
-        .filter(|h| h.state != HoleState::Abandoned)
-    {
+    for hole in facts.holes.iter().filter(|h| h.state == HoleState::Drilled) {
         any.push(hole.at);
     }
     for station in &sweep.stations {
+        let mark = |b: &&Bolt| matches!(b.origin, Origin::Mark(_));
+        any.extend(station.bolts.iter().filter(mark).map(|b| b.at));
         single.extend(station.legal());
         if station.pair() || station.may_stay_alone {
             pair.extend(station.legal());
