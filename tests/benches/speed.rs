@@ -1,0 +1,235 @@
+//! Times of card reading, placement and cutting, and of a general solver on the
+//! same placements: `cargo bench -p boltbay-tests --bench speed`, and with the
+//! solver, which takes minutes: `.. --bench speed -- milp`.
+//!
+//! Each figure is the median of many batches; "least" is the fastest batch.
+//! Nothing here asserts a time, since hosts differ.
+
+use boltbay_core::card;
+use boltbay_core::job::{Hole, HoleState, Job, Position};
+use boltbay_core::joists::{self, Joists};
+use boltbay_core::placement::{Placement, Scratch, place};
+use boltbay_core::plan::Plan;
+use boltbay_core::rule::Rule;
+use boltbay_core::words::Units;
+use boltbay_tests::beams::beams;
+use boltbay_tests::facts::Facts;
+use boltbay_tests::milp;
+use std::hint::black_box;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
+
+/// A solver that has not ended by then counts as this.
+const SOLVER_LIMIT: Duration = Duration::from_secs(60);
+
+/// Joists on the beam of 40 ft.
+const JOISTS: usize = 80;
+
+fn main() {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    match words.as_slice() {
+        ["one-milp", index, ..] => solve_one(index.parse().expect("an index")),
+        words => {
+            bytes();
+            reading();
+            let placed = placing();
+            if words.contains(&"milp") {
+                compare(&placed);
+            }
+        }
+    }
+}
+
+/// Median and least time of a call, in nanoseconds.
+#[derive(Clone, Copy)]
+struct Times {
+    median: f64,
+    least: f64,
+}
+
+impl Times {
+    fn of(mut call: impl FnMut()) -> Times {
+        let once = Instant::now();
+        call();
+        let long = once.elapsed().as_nanos().max(1);
+        let repeats = (2_000_000 / long).clamp(1, 100_000) as u32;
+        let mut batches: Vec<f64> = (0..101)
+            .map(|_| {
+                let start = Instant::now();
+                (0..repeats).for_each(|_| call());
+                start.elapsed().as_nanos() as f64 / f64::from(repeats)
+            })
+            .collect();
+        batches.sort_by(f64::total_cmp);
+        Times {
+            median: batches[batches.len() / 2],
+            least: batches[0],
+        }
+    }
+
+    fn print(self, what: &str) {
+        let (median, least) = (self.median / 1e3, self.least / 1e3);
+        println!("  {what:<40} {median:>10.1} {least:>10.1}");
+    }
+}
+
+fn heading(what: &str) {
+    println!("\n{what:<42} {:>10} {:>10}", "median us", "least us");
+}
+
+fn bytes() {
+    println!("bytes on this host");
+    let all = [
+        ("job", size_of::<Job>()),
+        ("plan", size_of::<Plan>()),
+        ("placement scratch", size_of::<Scratch>()),
+    ];
+    for (what, size) in all {
+        println!("  {what:<40} {size:>10}");
+    }
+}
+
+/// A job with its joists read and its note compiled.
+struct Ready {
+    name: String,
+    job: Box<Job>,
+    joists: Joists,
+    rule: Rule,
+}
+
+impl Ready {
+    fn of(name: &str, text: &str) -> Ready {
+        let mut job = Box::new(Job::new(Units::Imperial));
+        if let Err(error) = card::read(text.as_bytes(), &mut job) {
+            panic!("{name}: {error}\n{text}");
+        }
+        let mut joists = Joists::new();
+        joists::read(
+            &job,
+            &mut joists,
+            &mut Default::default(),
+            &mut Default::default(),
+        )
+        .expect("readings");
+        let rule = Rule::of(&job).expect("a note");
+        Ready {
+            name: name.to_owned(),
+            job,
+            joists,
+            rule,
+        }
+    }
+
+    fn place(&self, out: &mut Placement, scratch: &mut Scratch) {
+        place(&self.job, &self.joists, self.rule, out, scratch).expect("an answer");
+    }
+}
+
+fn reading() {
+    heading("reading a card");
+    let mut job = Box::new(Job::new(Units::Imperial));
+    for beam in beams(JOISTS).iter().take(3) {
+        let bytes = beam.card.as_bytes();
+        let times = Times::of(|| {
+            card::read(black_box(bytes), &mut job).expect("a card");
+            black_box(&job);
+        });
+        times.print(&format!("{} ({} bytes)", beam.name, bytes.len()));
+    }
+}
+
+/// All kinds, and one beam that is marked and half drilled.
+fn ready() -> Vec<Ready> {
+    let mut list: Vec<Ready> = beams(JOISTS)
+        .iter()
+        .map(|beam| Ready::of(beam.name, &beam.card))
+        .collect();
+    let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
+    let mut marked = Ready::of("all marked, half drilled", &beams(JOISTS)[1].card);
+    marked.place(&mut out, &mut scratch);
+    let half = out.holes.len() / 2;
+    for (n, hole) in out.holes.iter().enumerate() {
+        let state = match n < half {
+            true => HoleState::Drilled,
+            false => HoleState::Marked,
+        };
+        let hole = Hole {
+            at: Position::from_end_a(hole.at),
+            row: hole.row,
+            state,
+        };
+        marked.job.holes.push(hole).expect("room");
+    }
+    list.push(marked);
+    list
+}
+
+/// Median times by kind.
+fn placing() -> Vec<Times> {
+    heading(&format!("placement, 40 ft, {JOISTS} joists"));
+    let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
+    let mut all = Vec::new();
+    for ready in ready() {
+        let times = Times::of(|| {
+            ready.place(black_box(&mut out), &mut scratch);
+        });
+        let found = match out.feasible {
+            true => format!("{}: {} marks", ready.name, out.stations),
+            false => format!("{}: {} blocked", ready.name, out.blocked.len()),
+        };
+        times.print(&found);
+        all.push(times);
+    }
+    all
+}
+
+/// The general solver on one beam, with less asked of it than of the planner:
+/// the fewest marks and holes at no play, once.
+fn solve_one(index: usize) {
+    let list = ready();
+    let ready = &list[index];
+    let facts = Facts::new(&ready.job, &ready.joists);
+    let start = Instant::now();
+    let verdict = milp::fewest(&facts, 0, SOLVER_LIMIT);
+    println!("{:.6} {verdict:?}", start.elapsed().as_secs_f64());
+}
+
+/// Seconds that the solver took, and what it said.
+fn solver_says(index: usize) -> (f64, String) {
+    let itself = std::env::current_exe().expect("a path");
+    let mut child = Command::new(itself)
+        .args(["one-milp", &index.to_string()])
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("a second process");
+    let start = Instant::now();
+    while child.try_wait().expect("a child").is_none() {
+        if start.elapsed() > SOLVER_LIMIT {
+            child.kill().expect("a child to stop");
+            child.wait().expect("a child");
+            return (SOLVER_LIMIT.as_secs_f64(), "stopped".to_owned());
+        }
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    let said = child.wait_with_output().expect("a child").stdout;
+    let said = String::from_utf8_lossy(&said).into_owned();
+    let (seconds, verdict) = said.trim().split_once(' ').expect("two words");
+    (seconds.parse().expect("a number"), verdict.to_owned())
+}
+
+fn compare(placed: &[Times]) {
+    println!(
+        "\nthe same beams by a general solver (a run stopped at {} s counts as that)",
+        SOLVER_LIMIT.as_secs()
+    );
+    println!("  {:<40} {:>10} {:>12}", "", "seconds", "times slower");
+    for (index, (ready, times)) in ready().iter().zip(placed).enumerate() {
+        let (seconds, verdict) = solver_says(index);
+        let ratio = seconds * 1e9 / times.median;
+        println!(
+            "  {:<40} {seconds:>10.3} {ratio:>12.0}  {verdict}",
+            ready.name
+        );
+    }
+}
