@@ -4,6 +4,7 @@ mod card;
 mod cutting;
 mod house;
 mod packing;
+mod papers;
 mod placement;
 mod quantities;
 mod report;

@@ -13,13 +13,18 @@ fn root() -> PathBuf {
 }
 
 /// Entries that must stand at the top.
-const ROOMS: [&str; 4] = ["Cargo.toml", "core", "sim-app", "tests"];
-
-/// Entries that may, besides dot files, licences and whatever is not kept.
-const PERMITTED: [&str; 8] = [
+const ROOMS: [&str; 7] = [
+    "Cargo.toml",
     "README.md",
     "DEVELOPERS.md",
+    "core",
+    "sim-app",
+    "tests",
     "demo-data",
+];
+
+/// Entries that may, besides dot files, licences and whatever is not kept.
+const PERMITTED: [&str; 5] = [
     "Cargo.lock",
     "CHANGELOG.md",
     "clippy.toml",

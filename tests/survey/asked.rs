@@ -342,19 +342,19 @@ fn joists_off_the_clear_span_are_named() {
     };
     // Touching a wall is fine.
     read(&mut job, index, &[inch(4, 0), inch(194, 8)]);
-    assert_eq!(off(&job), []);
+    assert_eq!(off(&job), Vec::<u8>::new());
     job.joists[0].reading = inch(3, 15);
     job.joists[1].reading = inch(194, 9);
     assert_eq!(off(&job), [1, 2]);
     // Without walls the steel's ends count.
     job.walls = [None; 2];
     job.clear = None;
-    assert_eq!(off(&job), []);
+    assert_eq!(off(&job), Vec::<u8>::new());
     job.joists[1].reading = inch(199, 0);
     assert_eq!(off(&job), [2]);
     // Walls move with the joists when the beam is off its mark; the steel does not.
     job.placed = Some(inch(1, 0));
-    assert_eq!(off(&job), []);
+    assert_eq!(off(&job), Vec::<u8>::new());
 }
 
 #[test]
