@@ -9,7 +9,8 @@ use boltbay_core::card;
 use boltbay_core::job::{Hole, HoleState, Job, Position};
 use boltbay_core::joists::{self, Joists};
 use boltbay_core::placement::{Placement, Scratch, place};
-use boltbay_core::plan::Plan;
+use boltbay_core::plan::{self, Plan};
+use boltbay_core::report::Report;
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Units;
 use boltbay_tests::beams::beams;
@@ -33,6 +34,7 @@ fn main() {
         words => {
             bytes();
             reading();
+            planning();
             let placed = placing();
             if words.contains(&"milp") {
                 compare(&placed);
@@ -83,11 +85,13 @@ fn bytes() {
     let all = [
         ("job", size_of::<Job>()),
         ("plan", size_of::<Plan>()),
-        ("placement scratch", size_of::<Scratch>()),
+        ("scratch", size_of::<plan::Scratch>()),
     ];
     for (what, size) in all {
         println!("  {what:<40} {size:>10}");
     }
+    let together: usize = all.iter().map(|(_, size)| size).sum();
+    println!("  {:<40} {together:>10}", "together");
 }
 
 /// A job with its joists read and its note compiled.
@@ -139,6 +143,28 @@ fn reading() {
     }
 }
 
+/// A card to its plan, and the plan to text.
+fn planning() {
+    heading("card to plan to text");
+    let mut job = Box::new(Job::new(Units::Imperial));
+    let mut plan = Box::new(Plan::new());
+    let mut scratch = Box::new(plan::Scratch::new());
+    let mut text = String::new();
+    for beam in beams(JOISTS).iter().take(3) {
+        let times = Times::of(|| {
+            card::read(black_box(beam.card.as_bytes()), &mut job).expect("a card");
+            plan.make(&job, &mut scratch);
+            let report = Report {
+                job: &job,
+                plan: &plan,
+            };
+            text.clear();
+            report.text(&mut text).expect("room");
+        });
+        times.print(&format!("{} ({} letters)", beam.name, text.len()));
+    }
+}
+
 /// All kinds, and one beam that is marked and half drilled.
 fn ready() -> Vec<Ready> {
     let mut list: Vec<Ready> = beams(JOISTS)
@@ -154,11 +180,7 @@ fn ready() -> Vec<Ready> {
             true => HoleState::Drilled,
             false => HoleState::Marked,
         };
-        let hole = Hole {
-            at: Position::from_end_a(hole.at),
-            row: hole.row,
-            state,
-        };
+        let hole = Hole::new(Position::from_end_a(hole.at), hole.row, state);
         marked.job.holes.push(hole).expect("room");
     }
     list.push(marked);

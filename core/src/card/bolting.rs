@@ -12,11 +12,13 @@ use crate::job::{
 use crate::length::Length;
 use crate::words::{Side, Sides};
 
-/// The thickest bolt; five times it still is a short length.
+/// The thickest bolt; five times it still is a short length. Practice: far above
+/// what is bolted through a web.
 const THICKEST_BOLT: Length = Length::from_inches(4);
 /// The finest and the coarsest step of hole marks that a tape and a planner can
-/// use: 1/64 in and 1 ft.
+/// use: 1/64 in and 1 ft. Practice: no source.
 const FINEST_STEP: Length = Length::from_sixty_fourths(1);
+/// See above. Practice: no source.
 const COARSEST_STEP: Length = Length::from_inches(12);
 
 /// `seated,yes|no`

@@ -23,12 +23,15 @@ enum Least {
 }
 
 /// Hardware, thicknesses, holes, clearances: no more than 2 ft.
+/// Practice: a reading beyond it is a slip.
 pub(super) const SMALL: Length = Length::from_inches(24);
 /// Depths, heights, offsets: no more than 10 ft.
+/// Practice: a reading beyond it is a slip.
 pub(super) const MEDIUM: Length = Length::from_inches(120);
 /// What lies along the beam: no more than the longest steel.
 pub(super) const LONG: Length = crate::job::LONGEST_STEEL;
-/// Readings of a tape: no more than 100 ft, the longest tape in the trade.
+/// Readings of a tape: no more than 100 ft. Practice: the longest tape in the
+/// trade.
 pub(super) const TAPE: Length = Length::from_inches(1_200);
 
 impl Span {

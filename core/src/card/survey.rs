@@ -76,6 +76,7 @@ fn hook(entry: &mut Entry) -> Result<RunHook, CardError> {
 
 /// How finely the tape is read.
 fn read_to(entry: &mut Entry) -> Result<Option<ReadTo>, CardError> {
+    // Practice: the divisions that crews read to.
     const STEPS: [Length; 5] = [
         Length::from_sixty_fourths(8),
         Length::from_sixty_fourths(4),
