@@ -75,6 +75,7 @@ struct Properties {
     rts: Option<f64>,
     j: Option<f64>,
     ho: Option<f64>,
+    ry: Option<f64>,
 }
 
 /// The shape of this designation: `W10x33` or `W250X49.1`, any case, spaces
@@ -172,7 +173,7 @@ impl Section {
         #[rustfmt::skip]
         let &[
             us_depth, us_weight, si_depth, si_mass, d, bf, tw, tf, k_design, k_detail, k1, flat,
-            area, ix, sx, zx, iy, rts, j, ho,
+            area, ix, sx, zx, iy, rts, j, ho, ry,
         ] = row;
         let thousandths = |figure: u16| Length::from_thousandths(i32::from(figure));
         let sixteenths = |figure: u16| Length::from_sixteenths(i32::from(figure));
@@ -197,6 +198,7 @@ impl Section {
                 rts: scaled(rts, 1000.0),
                 j: scaled(j, 10_000.0),
                 ho: scaled(ho, 100.0),
+                ry: scaled(ry, 1000.0),
             },
         }
     }
@@ -348,6 +350,11 @@ impl Section {
     /// Distance ho between the flange centroids in in.
     pub const fn ho(&self) -> Option<f64> {
         self.properties.ho
+    }
+
+    /// Radius of gyration ry about the weak axis in in.
+    pub const fn ry(&self) -> Option<f64> {
+        self.properties.ry
     }
 }
 

@@ -71,6 +71,7 @@ fn every_row_and_column_is_the_published_one() {
             (section.rts(), "rts"),
             (section.j(), "J"),
             (section.ho(), "ho"),
+            (section.ry(), "ry"),
         ] {
             assert_eq!(found, Some(number(row, column)), "{label} {column}");
         }
@@ -147,6 +148,7 @@ fn the_table_is_the_published_file() {
             (1000.0, &["rts"]),
             (10_000.0, &["J"]),
             (100.0, &["ho"]),
+            (1000.0, &["ry"]),
         ] {
             figures.extend(columns.iter().map(|column| number(&row, column) * scale));
         }
