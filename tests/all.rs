@@ -1,6 +1,7 @@
 //! The one integration binary of the workspace.
 
 mod card;
+mod checks;
 mod cutting;
 mod house;
 mod packing;

@@ -13,6 +13,8 @@
 
 pub mod card;
 pub mod caution;
+pub mod check;
+pub mod checks;
 pub mod code;
 pub mod cutting;
 pub mod decimal;
@@ -28,6 +30,7 @@ pub mod length;
 pub mod packing;
 pub mod placement;
 pub mod plan;
+pub mod powers;
 pub mod report;
 pub mod rods;
 pub mod rows;
