@@ -1,6 +1,6 @@
 //! One check: what is asked of a part, and what the rule allows it.
 //!
-//! In: figures from `checks/`. Out: [`Check`], which holds a demand, a capacity
+//! In: figures from `checks/`, each in the unit of its kind. Out: [`Check`], which holds a demand, a capacity
 //! and the two or three small marks from which its words follow; [`Checks`],
 //! the list, with what could not be checked and why. Rule: a demand equal to its
 //! capacity passes; what lacks a figure is listed as not made, never left out.
@@ -8,6 +8,7 @@
 
 mod words;
 
+use crate::float;
 use crate::length::Length;
 use crate::words::{End, Row, Side};
 use heapless::Vec;
@@ -182,13 +183,8 @@ pub enum Needs {
     Nothing,
     /// A bearing of this length, rounded up to 1/16 in.
     BearingLength(Length),
-    /// A plate under the bearing as long as the bearing.
-    Plate {
-        /// Across the beam, rounded up to 1 in.
-        width: Length,
-        /// Rounded up to 1/8 in.
-        thickness: Length,
-    },
+    /// That, or a plate of A36 steel under the bearing, as long as the bearing is.
+    BearingOrPlate(Length, Plate),
     /// A pocket deeper by this.
     Deeper(Length),
     /// A nail no longer than this, exact: a list shows it rounded down.
@@ -197,6 +193,40 @@ pub enum Needs {
     Slant(u16),
     /// A spacing of at most this, exact: a list shows it rounded down.
     Spacing(Length),
+}
+
+/// A plate that is proposed, rounded up to whole inches and eighths of an inch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct Plate {
+    width_inches: u8,
+    thickness_eighths: u8,
+}
+
+impl Plate {
+    /// The least plate of at least these sizes; `None` beyond 255 in by 31 in,
+    /// which nobody sets under a beam.
+    pub fn at_least(width_in: f64, thickness_in: f64) -> Option<Plate> {
+        let whole = |size: f64| {
+            let steps = float::ceil(size - EQUAL);
+            // In range by the comparison.
+            (steps >= 0.0 && steps <= f64::from(u8::MAX)).then_some(steps as u8)
+        };
+        Some(Plate {
+            width_inches: whole(width_in)?,
+            thickness_eighths: whole(thickness_in * 8.0)?,
+        })
+    }
+
+    /// Across the beam.
+    pub const fn width(self) -> Length {
+        Length::from_inches(self.width_inches as i32)
+    }
+
+    /// Its thickness.
+    pub const fn thickness(self) -> Length {
+        Length::from_sixteenths(2 * self.thickness_eighths as i32)
+    }
 }
 
 /// Demand, capacity, and where.
@@ -267,7 +297,7 @@ impl Check {
     /// Whether the demand is at most the capacity; `None` without a capacity.
     pub fn ok(&self) -> Option<bool> {
         let capacity = self.capacity()?;
-        Some(self.demand <= capacity + EQUAL * capacity.abs())
+        Some(self.demand <= capacity + EQUAL * float::abs(capacity))
     }
 
     /// What would make it pass.

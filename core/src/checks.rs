@@ -5,5 +5,7 @@
 //! through, each safety factor a named constant beside its formula. What a rule
 //! does not reach is said, never guessed.
 
+pub mod bearing;
 pub mod profile;
 pub mod steel;
+pub mod wood;

@@ -23,3 +23,18 @@ pub(crate) fn max(one: f64, other: f64) -> f64 {
 pub(crate) fn min(one: f64, other: f64) -> f64 {
     libm::fmin(one, other)
 }
+
+/// Square root; of less than nothing: NaN.
+pub(crate) fn root(value: f64) -> f64 {
+    libm::sqrt(value)
+}
+
+/// `value` to the power of `exponent`.
+pub(crate) fn power(value: f64, exponent: f64) -> f64 {
+    libm::pow(value, exponent)
+}
+
+/// The whole number at or above.
+pub(crate) fn ceil(value: f64) -> f64 {
+    libm::ceil(value)
+}

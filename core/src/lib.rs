@@ -30,7 +30,6 @@ pub mod length;
 pub mod packing;
 pub mod placement;
 pub mod plan;
-pub mod powers;
 pub mod report;
 pub mod rods;
 pub mod rows;

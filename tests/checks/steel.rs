@@ -8,6 +8,7 @@ use boltbay_core::checks::steel::{
     self, Bending, E_PSI, OMEGA_BENDING, OMEGA_SHEAR, OMEGA_SHEAR_STOCKY, allowable_net_shear,
     allowable_shear, free_lengths,
 };
+use boltbay_core::force::{Force, Moment, Stress};
 use boltbay_core::job::Shape;
 use boltbay_core::length::Length;
 use boltbay_core::shapes::{self, Section};
@@ -18,22 +19,27 @@ const POCKETS: &str = include_str!("../data/w_pockets.csv");
 fn bending(label: &str) -> Bending {
     let section = shapes::find(label).unwrap();
     let profile = profile(label);
-    Bending::new(profile, profile.moduli(&section).unwrap(), 50_000.0).unwrap()
+    Bending::new(profile, profile.moduli(&section).unwrap(), FY).unwrap()
 }
 
-const KIP_FT: f64 = 12_000.0;
+/// A992.
+const FY: Stress = Stress::from_psi(50_000.0);
+
+fn feet(feet: i32) -> Length {
+    Length::from_inches(feet * 12)
+}
 
 /// Source: AISC Manual Table 6-2, phi Mn in kip-ft at Fy 50 ksi, as quoted in
 /// the tests of a public package.
 #[test]
 fn design_moments_of_table_6_2() {
     for (label, published) in [
-        ("W10X15", [(0.0, 60.0), (6.0, 47.0), (20.0, 11.0)]),
-        ("W10X12", [(0.0, 46.9), (6.0, 35.9), (20.0, 7.25)]),
+        ("W10X15", [(0, 60.0), (6, 47.0), (20, 11.0)]),
+        ("W10X12", [(0, 46.9), (6, 35.9), (20, 7.25)]),
     ] {
         let bending = bending(label);
         for (free_ft, wanted) in published {
-            let found = 0.9 * bending.nominal_moment(free_ft * 12.0) / KIP_FT;
+            let found = 0.9 * bending.nominal_moment(feet(free_ft)).as_kip_feet();
             near(found, wanted, 0.05, label);
         }
     }
@@ -51,8 +57,13 @@ fn the_nominal_moment_of_a_braced_w18x50() {
         j_in4: 1.24,
         ho_in: 17.4,
     };
-    let bending = Bending::new(W18X50, moduli, 50_000.0).unwrap();
-    near(bending.nominal_moment(0.0) / KIP_FT, 421.0, 0.5, "F.1-1A");
+    let bending = Bending::new(W18X50, moduli, FY).unwrap();
+    near(
+        bending.nominal_moment(Length::ZERO).as_kip_feet(),
+        421.0,
+        0.5,
+        "F.1-1A",
+    );
 }
 
 /// Source: `w_pockets.csv`, computed apart from this code from the published
@@ -69,24 +80,24 @@ fn allowable_strengths_of_all_shapes() {
         let label = row["label"];
         let bending = bending(label);
         near(
-            bending.allowable_moment(0.0) / KIP_FT,
+            bending.allowable_moment(Length::ZERO).as_kip_feet(),
             figure("Mn_over_omega_Lb0_kipft_Fy50"),
             0.06,
             label,
         );
         near(
-            bending.plastic_length() / 12.0,
+            bending.plastic_length_in() / 12.0,
             figure("Lp_ft"),
             0.006,
             label,
         );
         near(
-            bending.elastic_length() / 12.0,
+            bending.elastic_length_in() / 12.0,
             figure("Lr_ft"),
             0.06,
             label,
         );
-        let shear = allowable_shear(&profile(label), 50_000.0);
+        let shear = allowable_shear(&profile(label), FY).as_pounds();
         near(shear / 1000.0, figure("Vn_over_omega_kip"), 0.06, label);
         let omega = 0.6 * 50.0 * profile(label).depth_in * profile(label).web_in / (shear / 1000.0);
         near(omega, figure("omega_v"), 1e-9, label);
@@ -99,14 +110,14 @@ fn allowable_strengths_of_all_shapes() {
 #[test]
 fn allowable_moments_with_free_flanges() {
     for (label, free_ft, wanted) in [
-        ("W10X33", 16.0, 74.9),
-        ("W8X31", 12.0, 68.2),
-        ("W12X26", 10.0, 76.0),
-        ("W8X18", 14.0, 25.2), // beyond Lr
-        ("W8X18", 0.0, 42.4),
+        ("W10X33", 16, 74.9),
+        ("W8X31", 12, 68.2),
+        ("W12X26", 10, 76.0),
+        ("W8X18", 14, 25.2), // beyond Lr
+        ("W8X18", 0, 42.4),
     ] {
         near(
-            bending(label).allowable_moment(free_ft * 12.0) / KIP_FT,
+            bending(label).allowable_moment(feet(free_ft)).as_kip_feet(),
             wanted,
             0.06,
             label,
@@ -123,14 +134,14 @@ fn the_web_of_the_w12x14_has_the_greater_factor() {
     assert!(trap.web_slenderness() > 2.24 * (E_PSI / 50_000.0).sqrt());
     let nominal = 0.6 * 50_000.0 * 11.9 * 0.2;
     near(
-        allowable_shear(&trap, 50_000.0),
+        allowable_shear(&trap, FY).as_pounds(),
         nominal / OMEGA_SHEAR,
         1e-6,
         "W12X14",
     );
     let stocky = profile("W12X16");
     near(
-        allowable_shear(&stocky, 50_000.0),
+        allowable_shear(&stocky, FY).as_pounds(),
         0.6 * 50_000.0 * 12.0 * 0.22 / OMEGA_SHEAR_STOCKY,
         1e-6,
         "W12X16",
@@ -144,14 +155,14 @@ fn flanges_that_are_not_compact_carry_less_than_mp() {
     for label in ["W6X9", "W6X15", "W8X10", "W8X31", "W10X12"] {
         let bending = bending(label);
         assert!(
-            bending.nominal_moment(0.0) < bending.plastic_moment(),
+            bending.nominal_moment(Length::ZERO) < bending.plastic_moment(),
             "{label}"
         );
     }
     for label in ["W8X18", "W10X33", "W12X26", "W8X35"] {
         let bending = bending(label);
         assert_eq!(
-            bending.nominal_moment(0.0),
+            bending.nominal_moment(Length::ZERO),
             bending.plastic_moment(),
             "{label}"
         );
@@ -162,10 +173,12 @@ fn flanges_that_are_not_compact_carry_less_than_mp() {
 fn a_longer_free_flange_never_carries_more() {
     for section in shapes::all() {
         let profile = Profile::of(&section).unwrap();
-        let bending = Bending::new(profile, profile.moduli(&section).unwrap(), 50_000.0).unwrap();
+        let bending = Bending::new(profile, profile.moduli(&section).unwrap(), FY).unwrap();
         let mut last = f64::INFINITY;
         for inches in 0..960 {
-            let moment = bending.nominal_moment(f64::from(inches));
+            let moment = bending
+                .nominal_moment(Length::from_inches(inches))
+                .as_pound_inches();
             // The published Lr and rts are rounded: the two branches may meet
             // with a step of a few parts in ten thousand.
             assert!(moment <= last * 1.001, "{section:?} at {inches}");
@@ -234,14 +247,17 @@ fn what_the_rules_do_not_reach_is_said() {
     let profile = profile("W8X18");
     let moduli = profile.moduli(&shapes::find("W8X18").unwrap()).unwrap();
     for fy in [0.0, -50_000.0, f64::NAN] {
-        assert_eq!(Bending::new(profile, moduli, fy), Err(Lack::Row("steel")));
+        assert_eq!(
+            Bending::new(profile, moduli, Stress::from_psi(fy)),
+            Err(Lack::Row("steel"))
+        );
     }
     let thin = Profile {
         web_in: 0.05,
         ..profile
     };
     assert!(matches!(
-        Bending::new(thin, moduli, 50_000.0),
+        Bending::new(thin, moduli, FY),
         Err(Lack::Outside(_))
     ));
 }
@@ -252,65 +268,56 @@ fn what_the_rules_do_not_reach_is_said() {
 #[test]
 fn shear_rupture_takes_each_hole_a_sixteenth_wider() {
     let w8x18 = profile("W8X18");
-    near(
-        allowable_net_shear(&w8x18, 65_000.0, 0.5625, 2),
-        30_901.65,
-        0.01,
-        "two",
-    );
-    near(
-        allowable_net_shear(&w8x18, 65_000.0, 0.5625, 0),
-        36_507.9,
-        0.01,
-        "none",
-    );
-    near(
-        allowable_net_shear(&w8x18, 65_000.0, 9.0, 1),
-        0.0,
-        0.0,
-        "gone",
-    );
+    let fu = Stress::from_psi(65_000.0);
+    let hole = Length::from_sixteenths(9);
+    let carried = |hole, holes| allowable_net_shear(&w8x18, fu, hole, holes).as_pounds();
+    near(carried(hole, 2), 30_901.65, 0.01, "two");
+    near(carried(hole, 0), 36_507.9, 0.01, "none");
+    near(carried(Length::from_inches(9), 1), 0.0, 0.0, "gone");
     let at = Length::from_inches(12);
-    let check = steel::net_web_shear(30_000.0, 30_000.0, at);
-    assert_eq!(
-        (check.kind(), check.place(), check.ok()),
-        (Kind::NetWebShear, Place::At(at), Some(true))
-    );
-    assert_eq!(
-        steel::net_web_shear(30_000.0, 30_001.0, at).ok(),
-        Some(false)
-    );
+    let [limit, more] = [30_000.0, 30_001.0].map(Force::from_pounds);
+    let check = steel::net_web_shear(limit, limit, at);
+    assert_eq!(check.kind(), Kind::NetWebShear);
+    assert_eq!((check.place(), check.ok()), (Place::At(at), Some(true)));
+    assert_eq!(steel::net_web_shear(limit, more, at).ok(), Some(false));
 }
 
 /// The row `braced` names the top flange, then the bottom one; what it does not
 /// name is free between supports.
 #[test]
 fn the_pressed_flange_decides() {
-    let feet = |feet: i32| Length::from_inches(feet * 12);
     let between = [feet(14), feet(16)];
-    assert_eq!(free_lengths(None, between), [168.0, 192.0]);
-    assert_eq!(free_lengths(Some((feet(2), None)), between), [24.0, 192.0]);
+    assert_eq!(free_lengths(None, between), between);
+    assert_eq!(
+        free_lengths(Some((feet(2), None)), between),
+        [feet(2), feet(16)]
+    );
     assert_eq!(
         free_lengths(Some((feet(2), Some(feet(4)))), between),
-        [24.0, 48.0]
+        [feet(2), feet(4)]
     );
     let bending = bending("W8X18");
     let at = Length::ZERO;
     // W8X18: 42.4 kip-ft braced, 25.2 over 14 ft.
-    let [down, up] = steel::moments(&bending, [0.0, 168.0], [(30_000.0, at), (30_000.0, at)]);
+    let moment = (Moment::from_kip_feet(30.0), at);
+    let [down, up] = steel::moments(&bending, [Length::ZERO, feet(14)], [moment; 2]);
     assert_eq!((down.ok(), up.ok()), (Some(true), Some(false)));
     near(down.capacity().unwrap(), 42_400.0, 60.0, "braced");
     near(up.capacity().unwrap(), 25_200.0, 60.0, "free");
-    let limit = bending.allowable_moment(0.0) / 12.0;
-    let [equal, more] = steel::moments(&bending, [0.0; 2], [(limit, at), (limit + 0.01, at)]);
+    let limit = bending.allowable_moment(Length::ZERO);
+    let more = limit + Moment::from_pound_feet(0.01);
+    let [equal, more] = steel::moments(&bending, [Length::ZERO; 2], [(limit, at), (more, at)]);
     assert_eq!((equal.ok(), more.ok()), (Some(true), Some(false)));
     near(OMEGA_BENDING, 1.67, 0.0, "AISC 360-22 F1");
-    assert_eq!(
-        steel::web_shear(&profile("W8X18"), 50_000.0, 37_446.0, at).ok(),
-        Some(false)
-    );
-    assert_eq!(
-        steel::web_shear(&profile("W8X18"), 50_000.0, 37_444.0, at).ok(),
-        Some(true)
-    );
+}
+
+/// Source: AISC 360-22 G2.1 by hand: .6 x 50 x 8.14 x .23 / 1.5 = 37,444 lb.
+#[test]
+fn web_shear_on_the_edge() {
+    let check = |pounds| {
+        let shear = Force::from_pounds(pounds);
+        steel::web_shear(&profile("W8X18"), FY, shear, Length::ZERO).ok()
+    };
+    assert_eq!(check(37_444.0), Some(true));
+    assert_eq!(check(37_445.0), Some(false));
 }

@@ -7,7 +7,7 @@
 //! J leaves the fillets out, which makes it smaller.
 
 use crate::check::Lack;
-use crate::powers::root;
+use crate::float::root;
 use crate::shapes::Section;
 
 /// Dimensions in inches.
