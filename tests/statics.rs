@@ -1,5 +1,9 @@
 //! Tests of forces and of the beam: published diagrams, worked jobs, an
 //! independent stiffness solution, lift, and jobs that make no sense.
 
+mod build;
+mod cases;
+mod diagrams;
 mod figures;
+mod jobs;
 mod units;

@@ -6,6 +6,7 @@ mod text;
 pub use text::{InFull, OnScreen};
 
 use crate::length::Length;
+use crate::statics::{LiftReason, Pattern, Segment};
 use crate::words::{End, Row, Side};
 use heapless::Vec;
 
@@ -287,6 +288,49 @@ pub enum Caution {
         /// How far it stands toward B of the usual place.
         by: Length,
     },
+    /// A support that has to hold the beam down.
+    Lift {
+        /// Index into [`crate::Job::supports`].
+        row: u8,
+        /// Least reaction in whole pounds, rounded down: below zero.
+        least: i32,
+        /// The live load that makes it.
+        with: Pattern,
+        /// Why.
+        reason: LiftReason,
+        /// Where the shores come away first.
+        first: Segment,
+        /// Where they come away last.
+        last: Segment,
+    },
+    /// A support that holds by little.
+    NearLift {
+        /// Index into [`crate::Job::supports`].
+        row: u8,
+        /// Least reaction with 0.6 of the keyed dead load, whole pounds,
+        /// rounded down.
+        least: i32,
+        /// Greatest reaction, whole pounds, rounded down.
+        greatest: i32,
+    },
+    /// An overhang longer than the span beside it.
+    OverhangLong {
+        /// At which end.
+        end: End,
+        /// From the support to the end of the steel.
+        overhang: Length,
+        /// The span beside it.
+        span: Length,
+    },
+    /// A load that the shift of the beam puts past the end of the steel.
+    LoadPastSteel {
+        /// Index into [`crate::Job::loads`].
+        row: u8,
+    },
+    /// Loads without a side: half to each.
+    LoadHalved,
+    /// Nothing about packing on the card: no weight is counted for it.
+    PackingNotWeighed,
 }
 
 /// Adds a caution; the last place of a full list says that there are more.

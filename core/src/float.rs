@@ -4,6 +4,11 @@
 //! nothing else calls a float method that std would replace by its own; where a
 //! root or a power is needed it is taken from here by full path.
 
+/// Square root; NaN of a negative number.
+pub(crate) fn sqrt(value: f64) -> f64 {
+    libm::sqrt(value)
+}
+
 /// Size without sign.
 pub(crate) fn abs(value: f64) -> f64 {
     libm::fabs(value)

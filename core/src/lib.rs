@@ -36,6 +36,7 @@ pub mod rows;
 pub mod rule;
 pub mod shapes;
 pub mod shrinkage;
+pub mod statics;
 pub mod tape;
 pub mod words;
 

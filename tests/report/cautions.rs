@@ -4,6 +4,7 @@
 use boltbay_core::caution::Caution;
 use boltbay_core::job::Job;
 use boltbay_core::length::Length;
+use boltbay_core::statics::{LiftReason, Pattern, Segment};
 use boltbay_core::words::{End, Row, Side, Units};
 use std::collections::BTreeMap;
 
@@ -54,7 +55,13 @@ fn next(caution: &Caution) -> Option<Caution> {
         Caution::RowsClose { .. } => Caution::CountedFromWallA,
         Caution::CountedFromWallA => Caution::NotIncreasing { side, run, before: WIDE, reading: WIDE },
         Caution::NotIncreasing { .. } => Caution::ReadingSlip { side, joist, by: WIDE },
-        Caution::ReadingSlip { .. } => return None,
+        Caution::ReadingSlip { .. } => Caution::Lift { row: 4, least: i32::MIN, with: Pattern::default(), reason: LiftReason::ShortSpan { short: 4, beside: 3 }, first: Segment::Span(4), last: Segment::OverhangB },
+        Caution::Lift { .. } => Caution::NearLift { row: 4, least: i32::MIN, greatest: i32::MAX },
+        Caution::NearLift { .. } => Caution::OverhangLong { end, overhang: WIDE, span: WIDE },
+        Caution::OverhangLong { .. } => Caution::LoadPastSteel { row: 31 },
+        Caution::LoadPastSteel { .. } => Caution::LoadHalved,
+        Caution::LoadHalved => Caution::PackingNotWeighed,
+        Caution::PackingNotWeighed => return None,
     })
 }
 

@@ -16,6 +16,7 @@ use core::fmt::{self, Write};
 
 mod bolting;
 mod house;
+mod loads;
 mod packing;
 mod survey;
 
@@ -40,6 +41,7 @@ enum Theme {
     House,
     Bolting,
     Packing,
+    Loads,
 }
 
 impl Caution {
@@ -91,6 +93,12 @@ impl Caution {
             Caution::CountedFromWallA => (37, Theme::House),
             Caution::NotIncreasing { .. } => (38, Theme::Survey),
             Caution::ReadingSlip { .. } => (39, Theme::Survey),
+            Caution::Lift { .. } => (40, Theme::Loads),
+            Caution::NearLift { .. } => (41, Theme::Loads),
+            Caution::OverhangLong { .. } => (42, Theme::Loads),
+            Caution::LoadPastSteel { .. } => (43, Theme::Loads),
+            Caution::LoadHalved => (44, Theme::Loads),
+            Caution::PackingNotWeighed => (45, Theme::Loads),
         }
     }
 
@@ -110,6 +118,7 @@ impl Caution {
             Theme::House => house::write,
             Theme::Bolting => bolting::write,
             Theme::Packing => packing::write,
+            Theme::Loads => loads::write,
         };
         words(self, form, job, out)
     }

@@ -1,0 +1,203 @@
+//! Lift: a support that has to hold the beam down.
+//!
+//! In: reactions. Out: for each support that lifts, why, and in which order the
+//! shores may come away; cautions. Rule: the segment that lifts most is the
+//! reason; segments come off their shores in the order in which they hold the
+//! support down, the one that lifts most last. Practice: the order of
+//! unloading, no source; the engineer's sequence rules.
+
+use super::model::{Case, Model};
+use super::moments::solve;
+use super::reactions::{Reaction, at};
+use super::{Pattern, SEGMENTS, Segment, Statics, model};
+use crate::caution::{Caution, Cautions, add};
+use crate::float;
+use crate::force::Force;
+use crate::job::{Job, SUPPORTS};
+use crate::words::End;
+use heapless::Vec;
+
+/// Why a support lifts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum LiftReason {
+    /// Span `short` is short beside span `beside`, whose load lifts it.
+    ShortSpan {
+        /// From 1.
+        short: u8,
+        /// From 1.
+        beside: u8,
+    },
+    /// The load of span `span` lifts it across the spans between.
+    LoadedSpan {
+        /// From 1.
+        span: u8,
+    },
+    /// The overhang at an end tips the beam over its support.
+    Overhang {
+        /// At which end.
+        end: End,
+    },
+}
+
+/// A support that lifts: the force is the least of its reaction.
+#[derive(Clone, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct Lift {
+    /// Position in [`Statics::reactions`].
+    pub support: u8,
+    /// Why.
+    pub reason: LiftReason,
+    /// Spans, and overhangs with keyed load, in the order in which their shores
+    /// may come away.
+    pub order: Vec<Segment, SEGMENTS, u8>,
+}
+
+/// All supports that lift.
+pub(super) fn lifts(model: &Model, reactions: &[Reaction]) -> Vec<Lift, SUPPORTS, u8> {
+    let mut lifts = Vec::new();
+    for (support, reaction) in reactions.iter().enumerate() {
+        if !reaction.lifts() {
+            continue;
+        }
+        let shares = shares(model, support);
+        if let Some(lift) = lift(model, support, &shares) {
+            // As many places as supports.
+            let _ = lifts.push(lift);
+        }
+    }
+    lifts
+}
+
+/// What each segment, fully loaded, adds to a reaction: most first; of equals
+/// the one toward A.
+fn shares(model: &Model, support: usize) -> Vec<(usize, f64), SEGMENTS, u8> {
+    let mut shares: Vec<(usize, f64), SEGMENTS, u8> = Vec::new();
+    for segment in 0..=model.supports() {
+        let only = Pattern::default().with(segment);
+        let case = Case {
+            on: only,
+            ..Case::dead_and(only)
+        };
+        let share = at(&solve(model, case), support);
+        let before = shares.iter().position(|(_, other)| *other < share);
+        // As many places as segments.
+        let _ = shares.insert(before.unwrap_or(shares.len()), (segment, share));
+    }
+    shares
+}
+
+fn lift(model: &Model, support: usize, shares: &[(usize, f64)]) -> Option<Lift> {
+    let (worst, _) = shares.last()?;
+    // Shores stand under every span, and under an overhang that carries a floor.
+    let shored = |at: usize| {
+        let span = matches!(model.segment(at), Segment::Span(_));
+        span || model.carries.has(at)
+    };
+    let shores = shares.iter().filter(|(at, _)| shored(*at));
+    Some(Lift {
+        // At most SUPPORTS.
+        support: support as u8,
+        reason: reason(model, support, *worst),
+        order: shores.map(|(at, _)| model.segment(*at)).collect(),
+    })
+}
+
+/// Why a support lifts that this segment lifts most.
+fn reason(model: &Model, support: usize, worst: usize) -> LiftReason {
+    match model.segment(worst) {
+        Segment::OverhangA => LiftReason::Overhang { end: End::A },
+        Segment::OverhangB => LiftReason::Overhang { end: End::B },
+        Segment::Span(span) => {
+            // The span at the support that lies toward the one that lifts.
+            let near = if worst > support {
+                support + 1
+            } else {
+                support
+            };
+            let length = |segment: usize| {
+                let (from, to) = model.bounds(segment);
+                to - from
+            };
+            match model.segment(near) {
+                Segment::Span(short) if length(near) < length(worst) => LiftReason::ShortSpan {
+                    short,
+                    beside: span,
+                },
+                _ => LiftReason::LoadedSpan { span },
+            }
+        }
+    }
+}
+
+/// What the crew must look at: supports that lift or nearly do, long overhangs,
+/// what loads and weight were taken for.
+pub fn cautions(job: &Job, model: &Model, statics: &Statics, cautions: &mut Cautions) {
+    for lift in &statics.lifts {
+        if let Some(caution) = lift.caution(statics) {
+            add(cautions, caution);
+        }
+    }
+    for reaction in &statics.reactions {
+        let row = reaction.row;
+        if reaction.near_lift() {
+            let least = pounds(reaction.reduced);
+            let greatest = pounds(reaction.max);
+            add(
+                cautions,
+                Caution::NearLift {
+                    row,
+                    least,
+                    greatest,
+                },
+            );
+        }
+    }
+    long_overhangs(model, cautions);
+    model::cautions(job, model, cautions);
+    if statics.weight.packing.is_some() && job.wood.is_none() {
+        add(cautions, Caution::SpeciesAssumed);
+    }
+}
+
+impl Lift {
+    /// As a caution.
+    fn caution(&self, statics: &Statics) -> Option<Caution> {
+        let reaction = statics.reactions.get(usize::from(self.support))?;
+        Some(Caution::Lift {
+            row: reaction.row,
+            least: pounds(reaction.min),
+            with: reaction.min_with,
+            reason: self.reason,
+            first: *self.order.first()?,
+            last: *self.order.last()?,
+        })
+    }
+}
+
+/// An overhang longer than the span beside it. Practice: no source.
+fn long_overhangs(model: &Model, cautions: &mut Cautions) {
+    let last = model.supports();
+    for (end, overhang, span) in [(End::A, 0, 1), (End::B, last, last.saturating_sub(1))] {
+        let size = |segment| {
+            let (from, to) = model.stations(segment);
+            to.saturating_sub(from)
+        };
+        if size(overhang) > size(span) {
+            add(
+                cautions,
+                Caution::OverhangLong {
+                    end,
+                    overhang: size(overhang),
+                    span: size(span),
+                },
+            );
+        }
+    }
+}
+
+/// Whole pounds, rounded down: a lift is never shown smaller than it is.
+fn pounds(force: Force) -> i32 {
+    // A cast holds at the ends of the range.
+    float::floor(force.as_pounds()) as i32
+}
