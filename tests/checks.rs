@@ -2,7 +2,10 @@
 //! expected value was typed in from; none was computed by the code under test.
 
 mod bearing;
+mod bolt;
+mod dowel;
 mod list;
+mod share;
 mod steel;
 
 use boltbay_core::checks::profile::Profile;

@@ -6,6 +6,10 @@
 //! does not reach is said, never guessed.
 
 pub mod bearing;
+pub mod bolt;
+pub mod dowel;
 pub mod profile;
+pub mod rod;
+pub mod share;
 pub mod steel;
 pub mod wood;

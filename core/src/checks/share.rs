@@ -1,0 +1,165 @@
+//! Shares: which load hangs on which hanger, and which hangers on which mark.
+//!
+//! In: line and point loads by side, joists, marks. Out: the load of a hanger,
+//! the hangers nearest to a mark, the line load beside it. Rule: a hanger takes
+//! what hangs from half-way to its neighbours on its side, the first and last
+//! all beyond; a mark takes the hangers whose middle is nearer to it than to
+//! any other mark packed on that side; half-way goes toward A. Where a side has
+//! no joist on the card, its line load goes to the marks the same way.
+//! Practice: no source.
+
+use crate::force::{Force, LineLoad};
+use crate::job::LOADS;
+use crate::joists::Joist;
+use crate::length::{Length, Rounding};
+use crate::words::Side;
+use heapless::Vec;
+
+/// An even load along the beam, by side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Spread {
+    from: Length,
+    to: Length,
+    load: [LineLoad; 2],
+}
+
+/// A load at one place, by side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Point {
+    at: Length,
+    load: [Force; 2],
+}
+
+/// What hangs on the two sides of a beam.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Hung {
+    spreads: Vec<Spread, LOADS, u8>,
+    points: Vec<Point, LOADS, u8>,
+}
+
+impl Hung {
+    /// Nothing.
+    pub const fn new() -> Hung {
+        Hung {
+            spreads: Vec::new(),
+            points: Vec::new(),
+        }
+    }
+
+    /// Adds an even load from here to there. Beyond as many as a card has rows
+    /// it is not taken: `false`.
+    #[must_use]
+    pub fn add_spread(&mut self, from: Length, to: Length, load: [LineLoad; 2]) -> bool {
+        self.spreads.push(Spread { from, to, load }).is_ok()
+    }
+
+    /// Adds a load at one place. Beyond as many as a card has rows it is not
+    /// taken: `false`.
+    #[must_use]
+    pub fn add_point(&mut self, at: Length, load: [Force; 2]) -> bool {
+        self.points.push(Point { at, load }).is_ok()
+    }
+
+    /// What hangs on a side from `from` (left out) to `to` (taken in).
+    pub fn between(&self, side: Side, from: Length, to: Length) -> Force {
+        let spread = self.spreads.iter().map(|spread| {
+            let (from, to) = (from.max(spread.from), to.min(spread.to));
+            if from < to {
+                one(spread.load, side) * to.saturating_sub(from)
+            } else {
+                Force::ZERO
+            }
+        });
+        let points = self.points.iter();
+        let points = points.filter(|point| from < point.at && point.at <= to);
+        spread.sum::<Force>() + points.map(|point| one(point.load, side)).sum()
+    }
+
+    /// The line load on both sides at one place; where one load ends and another
+    /// begins there, the one toward B.
+    pub fn line_at(&self, at: Length) -> [LineLoad; 2] {
+        Side::BOTH.map(|side| {
+            let there = self.spreads.iter();
+            there
+                .filter(|spread| spread.from <= at && at < spread.to)
+                .map(|spread| one(spread.load, side))
+                .sum()
+        })
+    }
+
+    /// Where an even load begins: between two of these places, and the ends of
+    /// loads, nothing changes.
+    pub fn beginnings(&self) -> impl Iterator<Item = Length> {
+        self.spreads.iter().map(|spread| spread.from)
+    }
+}
+
+/// One side's part.
+fn one<T: Copy>([n, s]: [T; 2], side: Side) -> T {
+    match side {
+        Side::N => n,
+        Side::S => s,
+    }
+}
+
+/// Joists of one side, sorted along the beam, and what hangs on their side.
+#[derive(Clone, Copy, Debug)]
+pub struct Hangers<'a> {
+    /// What hangs on the beam.
+    pub hung: &'a Hung,
+    /// Joists of this side alone, sorted from end A.
+    pub joists: &'a [Joist],
+    /// The side.
+    pub side: Side,
+}
+
+impl Hangers<'_> {
+    /// Load of the hanger of this index on its side; nothing beyond the last.
+    pub fn load(&self, joist: usize) -> Force {
+        let Some(here) = self.joists.get(joist).map(middle) else {
+            return Force::ZERO;
+        };
+        let neighbour = |joist: Option<usize>| joist.and_then(|j| self.joists.get(j)).map(middle);
+        let before = neighbour(joist.checked_sub(1));
+        let after = neighbour(joist.checked_add(1));
+        let from = before.map_or(START, |before| half_way(before, here));
+        let to = after.map_or(Length::MAX, |after| half_way(here, after));
+        self.hung.between(self.side, from, to)
+    }
+
+    /// Load of the hangers whose middle lies from `from` (left out) to `to`
+    /// (taken in); without joists what hangs there.
+    pub fn between(&self, from: Length, to: Length) -> Force {
+        if self.joists.is_empty() {
+            return self.hung.between(self.side, from, to);
+        }
+        let within = |joist: &Joist| from < middle(joist) && middle(joist) <= to;
+        let hangers = self.joists.iter().enumerate();
+        hangers
+            .filter(|(_, joist)| within(joist))
+            .map(|(index, _)| self.load(index))
+            .sum()
+    }
+
+    /// Load of the hangers nearest to the mark at `at`, whose neighbours packed
+    /// on this side are `before` and `after`.
+    pub fn nearest(&self, at: Length, before: Option<Length>, after: Option<Length>) -> Force {
+        let from = before.map_or(START, |before| half_way(before, at));
+        let to = after.map_or(Length::MAX, |after| half_way(at, after));
+        self.between(from, to)
+    }
+}
+
+/// Before anything on the steel.
+const START: Length = Length::from_counts(i32::MIN);
+
+/// Half-way between two places, rounded down to a count.
+fn half_way(one: Length, other: Length) -> Length {
+    let half = other.saturating_sub(one).half(Rounding::Down);
+    one.saturating_add(half)
+}
+
+/// Middle of a joist, rounded down to a count.
+fn middle(joist: &Joist) -> Length {
+    half_way(joist.from, joist.to)
+}
