@@ -213,6 +213,18 @@ fn the_code_map_knows_every_noun() {
     }
 }
 
+#[test]
+fn every_file_of_data_says_where_it_comes_from() {
+    let sources = pointers(&paper("tests/data/SOURCES.md"));
+    for entry in fs::read_dir(root().join("tests/data")).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        assert!(
+            name == "SOURCES.md" || sources.contains(&name),
+            "tests/data/SOURCES.md says nothing of {name}"
+        );
+    }
+}
+
 /// Names that must not stand in the papers, as hashes so that they do not stand
 /// here: makers of hangers, tools and steel software, and makers of screws.
 const NOT_NAMED: [u32; 29] = [
