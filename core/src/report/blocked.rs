@@ -2,7 +2,6 @@
 //!
 //! In: the placement. Out: a numbered list, FROM END A.
 
-use super::cell::cell_of;
 use super::{Report, heading, words};
 use crate::placement::{BlockKind, Blocked, Placement, WayOut};
 use core::fmt::{self, Write};
@@ -70,12 +69,21 @@ impl Report<'_> {
         if blocked.by.is_empty() {
             return Ok(());
         }
-        out.write_str("     made by")?;
-        for thing in &blocked.by {
-            out.write_str(" ")?;
-            self.thing(*thing, out)?;
-        }
+        out.write_str("     made by ")?;
+        self.made_by_words(blocked, out)?;
         out.write_str("\n")
+    }
+
+    /// The things that make a stretch: `N7, S7`.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn made_by_words(&self, blocked: &Blocked, out: &mut dyn Write) -> fmt::Result {
+        for (index, thing) in blocked.by.iter().enumerate() {
+            out.write_str(if index == 0 { "" } else { ", " })?;
+            self.thing_itself(*thing, out)?;
+        }
+        Ok(())
     }
 
     fn ways_out(&self, blocked: &Blocked, out: &mut dyn Write) -> fmt::Result {
@@ -88,31 +96,25 @@ impl Report<'_> {
         }
         out.write_str("     ways out, each tried:\n")?;
         for way in &blocked.ways_out {
+            out.write_str("       - ")?;
             self.way_out(way, out)?;
+            out.write_str("\n")?;
         }
         Ok(())
     }
 
-    fn way_out(&self, way: &WayOut, out: &mut dyn Write) -> fmt::Result {
-        out.write_str("       - ")?;
+    /// What to change, and what it gives.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn way_out(&self, way: &WayOut, out: &mut dyn Write) -> fmt::Result {
         self.change(way.change, out)?;
         match (way.stations, way.play) {
             (Some(stations), Some(play)) => {
                 let play = self.play_cell(play);
-                writeln!(out, ": then {stations} marks, play {play}")
+                write!(out, ": then {stations} marks, play {play}")
             }
-            _ => out.write_str(": opens this stretch, others still block\n"),
+            _ => out.write_str(": opens this stretch, others still block"),
         }
-    }
-
-    /// The things that make a stretch, as words in a row.
-    pub fn made_by_cell(&self, blocked: &Blocked) -> super::Cell {
-        cell_of(|out| {
-            for (index, thing) in blocked.by.iter().enumerate() {
-                out.write_str(if index == 0 { "" } else { " " })?;
-                self.thing(*thing, out)?;
-            }
-            Ok(())
-        })
     }
 }

@@ -38,11 +38,11 @@ impl Report<'_> {
     fn hole_columns(&self, out: &mut dyn Write) -> fmt::Result {
         write!(
             out,
-            "{:>3}  {:<4}{:>9}{:>15}{:>10}",
+            "{:>3}  {:<4}{:>9}{:>15}{:>12}",
             "", "row", "up", "FROM END A", "gap"
         )?;
         if self.from_end_b().is_some() {
-            write!(out, "{:>15}{:>10}", "FROM END B", "gap")?;
+            write!(out, "{:>15}{:>12}", "FROM END B", "gap")?;
         }
         writeln!(out, "  {:<13}{:<7}state", "to", "insert")
     }
@@ -54,13 +54,13 @@ impl Report<'_> {
         let row = words::row(hole.row);
         write!(
             out,
-            "{:>3}  {row:<4}{height:>9}{a:>15}{gap:>10}",
+            "{:>3}  {row:<4}{height:>9}{a:>15}{gap:>12}",
             hole.station
         )?;
         if let Some(from_b) = self.from_end_b() {
             let Reading { shown, off } = from_b.reading(hole.at);
             let b = self.length_cell(shown);
-            write!(out, "{b:>15}{:>10}", self.gap_cell(hole, off))?;
+            write!(out, "{b:>15}{:>12}", self.gap_cell(hole, off))?;
         }
         let nearest = cell_of(|out| match hole.nearest() {
             Some(thing) => self.thing(thing, out),

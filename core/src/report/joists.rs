@@ -8,6 +8,7 @@ use crate::defaults;
 use crate::joists::{Joist, RunReport};
 use crate::length::{Length, Rounding};
 use crate::words::{Side, Units};
+use core::cmp::Ordering;
 use core::fmt::{self, Write};
 
 /// Joists on one line.
@@ -72,8 +73,9 @@ impl Report<'_> {
         let units = self.job.units;
         write!(
             out,
-            "out by {}, {} allowed",
-            misclosure.shown(units),
+            "out by {}{}, {} allowed",
+            misclosure.abs().shown(units),
+            read_how(misclosure),
             tolerance.shown(units)
         )?;
         out.write_str(match (run.ok, run.overridden) {
@@ -96,4 +98,13 @@ fn centre(joist: &Joist, units: Units) -> Length {
         .from
         .saturating_add(half)
         .to_multiple(step, Rounding::Nearest)
+}
+
+/// Which way a run is out.
+fn read_how(misclosure: Length) -> &'static str {
+    match misclosure.cmp(&Length::ZERO) {
+        Ordering::Less => " (reads short)",
+        Ordering::Equal => "",
+        Ordering::Greater => " (reads long)",
+    }
 }

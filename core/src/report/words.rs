@@ -177,6 +177,14 @@ impl Report<'_> {
         }
     }
 
+    /// The same without the hanger, where it does not matter which metal it is.
+    pub fn thing_itself(&self, thing: Thing, out: &mut dyn Write) -> fmt::Result {
+        match thing {
+            Thing::Joist { joist, .. } => self.joist(joist, out),
+            _ => self.thing(thing, out),
+        }
+    }
+
     /// `N3`.
     pub fn joist(&self, index: u8, out: &mut dyn Write) -> fmt::Result {
         match self.plan.joists.get(usize::from(index)) {
@@ -240,9 +248,9 @@ impl Report<'_> {
                 write!(out, "hangers no higher than {}", shown(height))
             }
             Change::Stretch(stretch) => {
-                write!(out, "the engineer allows {} here: ask", shown(stretch))
+                write!(out, "the engineer allows {} here (ask)", shown(stretch))
             }
-            Change::Gap(gap) => write!(out, "a clear gap of {}: ask the engineer", shown(gap)),
+            Change::Gap(gap) => write!(out, "a clear gap of {} (ask the engineer)", shown(gap)),
         }
     }
 

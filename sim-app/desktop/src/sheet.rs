@@ -66,12 +66,19 @@ impl<'a> Sheet<'a> {
         let mut page = Page::new(paper);
         let top = self.head(&mut page);
         let bottom = self.legend(&mut page);
-        let layout = Layout::of(self, paper, top, bottom);
-        for strip in &layout.strips {
-            self.strip(&mut page, strip, &layout);
+        let ways = Layout::ways(self, paper, top, bottom);
+        let fits = |layout: &&Layout| {
+            let mut trial = Page::new(paper);
+            let below = self.table(&mut trial, layout);
+            !self.below(&mut trial, below, bottom)
+        };
+        if let Some(layout) = ways.iter().find(fits).or(ways.first()) {
+            for strip in &layout.strips {
+                self.strip(&mut page, strip, layout);
+            }
+            let below = self.table(&mut page, layout);
+            self.below(&mut page, below, bottom);
         }
-        let below = self.table(&mut page, &layout);
-        self.below(&mut page, below, bottom);
         page
     }
 }

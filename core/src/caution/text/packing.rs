@@ -60,9 +60,9 @@ fn full(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
         ),
         Caution::StackGoesShy { side, error_dry } => write!(
             out,
-            "Side {}: the packing will be {} off its aim when it has dried, shy of the flange tips. Pick a thicker stack or dry boards.",
+            "Side {}: the packing will be {} shy of its aim when it has dried. Pick a thicker stack or dry boards.",
             job.letter(side),
-            shown(error_dry, job)
+            shown(error_dry.abs(), job)
         ),
         Caution::LayerDoesNotSeat { side, layer } => write!(
             out,

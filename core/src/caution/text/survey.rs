@@ -3,6 +3,7 @@
 use super::{Form, shown};
 use crate::caution::Caution;
 use crate::job::Job;
+use crate::length::Length;
 use core::fmt::{self, Write};
 
 /// Writes the cautions of this theme; others write nothing.
@@ -165,9 +166,11 @@ fn joists(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
             let [first, second] = job.sides.map(char::from);
             write!(
                 out,
-                "{second}{s} lies {} from {first}{n}, the other pairs {}. Look at both again.",
-                shown(offset, job),
-                shown(median, job)
+                "{second}{s} lies {} toward {} of {first}{n}, the other pairs {} toward {}. Look at both again.",
+                shown(offset.abs(), job),
+                toward(offset),
+                shown(median.abs(), job),
+                toward(median)
             )
         }
         Caution::JoistsOverlap {
@@ -210,4 +213,9 @@ fn joists(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
         ),
         _ => Ok(()),
     }
+}
+
+/// The end that an offset points to.
+const fn toward(offset: Length) -> char {
+    if offset.counts() < 0 { 'A' } else { 'B' }
 }

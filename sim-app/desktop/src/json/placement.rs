@@ -81,7 +81,7 @@ impl Json<'_> {
     fn blocked(self, blocked: &Blocked) -> Value {
         let by = blocked.by.iter();
         let by: Value = by
-            .map(|thing| written(|out| self.report.thing(*thing, out)))
+            .map(|thing| written(|out| self.report.thing_itself(*thing, out)))
             .collect();
         json!({
             "kind": words::block_kind(blocked.kind),

@@ -11,27 +11,48 @@ use boltbay_core::words::Side;
 /// Between two columns.
 const GAP: f64 = 16.0;
 /// The size at which something may be lost.
-const SMALLEST: f64 = 7.6;
+const SMALLEST: f64 = 7.1;
 
 impl Sheet<'_> {
-    /// Fills what is left of the page between `top` and `bottom`, in the
-    /// largest letters at which nothing is lost.
-    pub(super) fn below(&self, page: &mut Page, top: f64, bottom: f64) {
+    /// Fills what is left of the page between `top` and `bottom`; whether
+    /// something did not fit. In the largest letters at which nothing is lost:
+    /// first with a column for each kind of list, then with the lists going on
+    /// from column to column.
+    pub(super) fn below(&self, page: &mut Page, top: f64, bottom: f64) -> bool {
         let room = [top + 6.0, bottom];
-        let fits = |size: &f64| !self.columns(&mut Page::new(page.paper), room, *size);
-        let size = SIZES.into_iter().find(fits).unwrap_or(SMALLEST);
-        self.columns(page, room, size);
+        let apart = SIZES.map(|size| (size, false));
+        let flowing = SIZES.map(|size| (size, true));
+        let (comfortable, small) = (0..SIZES.len() - 2, SIZES.len() - 2..SIZES.len());
+        let order = [comfortable, small].map(|range| {
+            let each = apart
+                .get(range.clone())
+                .into_iter()
+                .chain(flowing.get(range));
+            each.flatten().copied().collect::<Vec<_>>()
+        });
+        let fits = |(size, flowing): &(f64, bool)| {
+            !self.columns(&mut Page::new(page.paper), room, *size, *flowing)
+        };
+        let chosen = order.concat().into_iter().find(fits);
+        let (size, flowing) = chosen.unwrap_or((SMALLEST, true));
+        self.columns(page, room, size, flowing)
     }
 
     /// Draws the three columns; whether something did not fit.
-    fn columns(&self, page: &mut Page, room: [f64; 2], size: f64) -> bool {
+    fn columns(&self, page: &mut Page, room: [f64; 2], size: f64, flowing: bool) -> bool {
         let width = page.paper.width - 2.0 * MARGIN - 2.0 * GAP;
         let [a, b, c] = [0.28, 0.36, 0.36].map(|part| part * width);
-        let mut columns = [
-            Column::new([MARGIN, a], room, size),
-            Column::new([MARGIN + a + GAP, b], room, size),
-            Column::new([MARGIN + a + b + 2.0 * GAP, c], room, size),
-        ];
+        let first = [MARGIN, a];
+        let second = [MARGIN + a + GAP, b];
+        let third = [MARGIN + a + b + 2.0 * GAP, c];
+        if flowing {
+            let mut column = Column::new(first, room, size).then(vec![second, third]);
+            self.packing_column(page, &mut column);
+            self.work_column(page, &mut column);
+            self.caution_column(page, &mut column);
+            return column.lost;
+        }
+        let mut columns = [first, second, third].map(|c| Column::new(c, room, size));
         let [packing, work, cautions] = &mut columns;
         self.packing_column(page, packing);
         self.work_column(page, work);
@@ -62,7 +83,6 @@ impl Sheet<'_> {
             let _ = self.report.missing_advice(*one, &mut text);
             column.paragraph(page, &text);
         }
-        column.skip(3.0);
     }
 
     fn blocked_list(&self, page: &mut Page, column: &mut Column, placement: &Placement) {
@@ -70,6 +90,9 @@ impl Sheet<'_> {
             return;
         }
         column.heading(page, "WHAT BLOCKS, FROM END A");
+        if placement.too_many_holes {
+            column.paragraph(page, "The rule asks for more than 240 holes.");
+        }
         for (index, blocked) in placement.blocked.iter().enumerate() {
             let cell = |length| self.report.length_cell(length);
             let mut text = format!(
@@ -82,32 +105,31 @@ impl Sheet<'_> {
             if let Some(excess) = blocked.excess {
                 text.push_str(&format!(", {} too much", cell(excess)));
             }
-            let by = self.report.made_by_cell(blocked);
-            if !by.is_empty() {
-                text.push_str(&format!(" (made by {by})"));
+            if !blocked.by.is_empty() {
+                text.push_str(" (made by ");
+                let _ = self.report.made_by_words(blocked, &mut text);
+                text.push(')');
             }
             column.paragraph(page, &text);
             for way in &blocked.ways_out {
                 let mut text = String::from("- ");
-                let _ = self.report.change(way.change, &mut text);
+                let _ = self.report.way_out(way, &mut text);
                 column.inset(page, &text);
             }
         }
-        column.skip(3.0);
     }
 
     fn strike_out_list(&self, page: &mut Page, column: &mut Column, placement: &Placement) {
         if placement.struck_out.is_empty() {
             return;
         }
-        column.heading(page, "STRIKE OUT THESE MARKS, FROM END A");
+        column.heading(page, "STRIKE OUT, FROM END A");
         let marks = placement.struck_out.iter();
         let marks: Vec<String> = marks
             .filter_map(|index| self.report.mark(*index))
             .map(|(at, row)| format!("{} {}", words::row(row), self.report.length_cell(at)))
             .collect();
         column.paragraph(page, &marks.join(", "));
-        column.skip(3.0);
     }
 
     /// Rods that go in from one side only.
@@ -154,7 +176,6 @@ impl Sheet<'_> {
         let mut runs = String::new();
         let _ = self.report.run_lines(&mut runs);
         if !runs.is_empty() {
-            column.skip(3.0);
             column.heading(page, "TAPE RUNS");
             for line in runs.lines() {
                 column.line(page, line.trim());

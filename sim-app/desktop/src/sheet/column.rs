@@ -1,14 +1,14 @@
 //! A column of text under the strips.
 //!
 //! In: headings, lines, paragraphs. Out: the same, wrapped to the column; what
-//! does not fit is counted, and the last line says so: nothing runs off the page
-//! unseen.
+//! does not fit goes on in the next column, and where there is none the last
+//! line says so: nothing runs off the page unseen.
 
 use super::letters;
 use super::page::{Page, bold, plain};
 
 /// Sizes of the text, the first at which nothing is lost is taken.
-pub const SIZES: [f64; 4] = [9.2, 8.6, 8.1, 7.6];
+pub const SIZES: [f64; 5] = [9.2, 8.6, 8.1, 7.6, 7.1];
 
 /// A column being filled.
 pub struct Column {
@@ -18,8 +18,10 @@ pub struct Column {
     pub width: f64,
     /// Base line of the next line.
     pub y: f64,
-    /// Nothing stands below this.
-    pub bottom: f64,
+    /// Nothing stands above or below these.
+    room: [f64; 2],
+    /// Left edges and widths of the columns in which it goes on.
+    next: Vec<[f64; 2]>,
     /// Size of the text.
     pub size: f64,
     /// Something did not fit.
@@ -30,16 +32,29 @@ pub struct Column {
 
 impl Column {
     /// An empty column.
-    pub fn new([left, width]: [f64; 2], [top, bottom]: [f64; 2], size: f64) -> Self {
+    pub fn new([left, width]: [f64; 2], room: [f64; 2], size: f64) -> Self {
         Column {
             left,
             width,
-            y: top + size,
-            bottom,
+            y: room[0] + size,
+            room,
+            next: Vec::new(),
             size,
             lost: false,
             squeezed: false,
         }
+    }
+
+    /// The same, going on in further columns, the first of them first.
+    pub fn then(mut self, mut next: Vec<[f64; 2]>) -> Self {
+        next.reverse();
+        self.next = next;
+        self
+    }
+
+    /// Points left in this column.
+    pub fn left_over(&self) -> f64 {
+        self.room[1] - self.y
     }
 
     /// From line to line.
@@ -47,17 +62,21 @@ impl Column {
         self.size * 1.21
     }
 
-    /// A heading.
+    /// A heading; it does not stand alone at the foot of a column.
     pub fn heading(&mut self, page: &mut Page, text: &str) {
-        if self.room(page) {
-            page.text([self.left, self.y], bold(self.size + 1.0), text);
+        if self.y > self.room[0] + self.size {
+            self.y += 4.0;
+        }
+        if self.has_room_for(page, 2) {
+            let text = letters::cut(text, self.size + 1.0, true, self.width);
+            page.text([self.left, self.y], bold(self.size + 1.0), &text);
             self.y += self.leading() + 1.5;
         }
     }
 
     /// One line, cut off where it is too long.
     pub fn line(&mut self, page: &mut Page, text: &str) {
-        if self.room(page) {
+        if self.has_room_for(page, 1) {
             let text = letters::cut(text, self.size, false, self.width);
             page.text([self.left, self.y], plain(self.size), &text);
             self.y += self.leading();
@@ -68,17 +87,13 @@ impl Column {
     pub fn paragraph(&mut self, page: &mut Page, text: &str) {
         let indent = self.size;
         let lines = letters::lines(text, self.size, self.width - indent);
-        let needed = self.leading() * lines.len().saturating_sub(1) as f64;
-        if self.y + needed > self.bottom - self.leading() && lines.len() > 1 {
-            self.lose(page);
+        if !self.has_room_for(page, lines.len()) {
             return;
         }
         for (index, line) in lines.iter().enumerate() {
-            if self.room(page) {
-                let left = self.left + if index == 0 { 0.0 } else { indent };
-                page.text([left, self.y], plain(self.size), line);
-                self.y += self.leading();
-            }
+            let left = self.left + if index == 0 { 0.0 } else { indent };
+            page.text([left, self.y], plain(self.size), line);
+            self.y += self.leading();
         }
     }
 
@@ -92,26 +107,32 @@ impl Column {
         self.width += inset;
     }
 
-    /// Leaves some points free.
-    pub fn skip(&mut self, points: f64) {
-        self.y += points;
-    }
-
-    /// Whether there is room for a line; the last line is kept to say that
-    /// there is more.
-    fn room(&mut self, page: &mut Page) -> bool {
+    /// Whether so many lines fit, here or at the top of the next column. In the
+    /// last column a line is kept to say that there is more.
+    fn has_room_for(&mut self, page: &mut Page, lines: usize) -> bool {
         if self.lost {
             return false;
         }
-        if self.y > self.bottom - self.leading() {
-            self.lose(page);
-            return false;
+        let kept = if self.next.is_empty() { 1.0 } else { 0.0 };
+        let height = self.leading() * (lines as f64 - 1.0 + kept);
+        if self.y + height <= self.room[1] {
+            return true;
         }
-        true
+        match self.next.pop() {
+            Some([left, width]) => {
+                (self.left, self.width) = (left, width);
+                self.y = self.room[0] + self.size;
+                self.has_room_for(page, lines)
+            }
+            None => {
+                self.lose(page);
+                false
+            }
+        }
     }
 
     fn lose(&mut self, page: &mut Page) {
-        if !self.lost && self.y <= self.bottom {
+        if self.y <= self.room[1] {
             let text = letters::cut("more on the printed list", self.size, true, self.width);
             page.text([self.left, self.y], bold(self.size), &text);
         }

@@ -1,10 +1,10 @@
 //! Where things stand on the page: strips, scale, heights.
 //!
-//! In: the sheet and the room between head and legend. Out: strips of the beam
-//! at one scale, and whether running dimensions stand beside the beam or in a
-//! table. Rule: the largest scale at which the dimensions of every strip fit
-//! side by side and enough room is left below; too many holes for that go to
-//! the table.
+//! In: the sheet and the room between head and legend. Out: ways to lay the
+//! beam out, the best one first: strips at one scale, with running dimensions
+//! beside the beam or, where they do not fit side by side, in a table. Rule: a
+//! scale above 3 points to the inch is worth no more, a larger figure is worth
+//! a little, of two alike the one with fewer strips.
 
 use super::running::{self, Mark};
 use super::{MARGIN, Paper, Sheet};
@@ -14,8 +14,10 @@ use boltbay_core::Length;
 const FIGURES: [f64; 4] = [11.0, 9.8, 8.6, 7.6];
 /// Room that a running dimension needs beside its neighbour, of its size.
 const ROOM: f64 = 1.12;
-/// A larger figure may cost so much of the scale.
-const SCALE_KEPT: f64 = 0.8;
+/// A point of the figure's size is worth so much of the scale.
+const WORTH: f64 = 0.12;
+/// A larger scale is worth no more.
+const SCALE_ENOUGH: f64 = 3.0;
 /// Left of the beam: what the lines of a strip are.
 pub const GUTTER: f64 = 50.0;
 /// Height of a band of joists.
@@ -24,8 +26,10 @@ pub const BAND: f64 = 13.0;
 pub const LANE: f64 = 9.0;
 /// Height over which a leader finds its hole.
 pub const LEADER: f64 = 10.0;
+/// Points that FROM END A beside the dimensions needs.
+const CAPTION: f64 = 24.0;
 /// Points left for lists under the strips.
-const BELOW: f64 = 150.0;
+const BELOW: f64 = 104.0;
 /// The largest scale, points to the inch of steel.
 const LARGEST: f64 = 7.0;
 /// Most strips.
@@ -90,11 +94,11 @@ pub struct Layout {
 }
 
 impl Layout {
-    /// Lays a sheet out between `top` and `bottom`.
-    pub fn of(sheet: &Sheet<'_>, paper: Paper, top: f64, bottom: f64) -> Layout {
+    /// Ways to lay a sheet out between `top` and `bottom`, the best first.
+    pub fn ways(sheet: &Sheet<'_>, paper: Paper, top: f64, bottom: f64) -> Vec<Layout> {
         let marks = running::marks(sheet);
         let Some(frame) = sheet.report.plan.frame else {
-            return Layout::empty(marks, top);
+            return vec![Layout::empty(marks, top)];
         };
         let room = Room {
             length: frame.length.as_inches().max(1.0),
@@ -103,12 +107,23 @@ impl Layout {
             top,
             height: bottom - top - BELOW,
         };
-        let beside = FIGURES.map(|size| room.best(sheet, &marks, size));
-        let scales = beside.iter().flatten().map(Layout::scale);
-        let enough = scales.fold(0.0, f64::max) * SCALE_KEPT;
-        let chosen = beside.into_iter().flatten().find(|l| l.scale() >= enough);
-        let laid = chosen.or_else(|| room.lay(sheet, &marks, 0.0, 1));
-        laid.unwrap_or_else(|| Layout::empty(marks, top))
+        let each = (1..=STRIPS).flat_map(|strips| FIGURES.map(|size| (strips, size)));
+        let mut ways: Vec<Layout> = each
+            .filter_map(|(strips, size)| room.lay(sheet, &marks, size, strips))
+            .collect();
+        ways.sort_by(|a, b| b.worth().total_cmp(&a.worth()));
+        if ways.is_empty() {
+            ways.extend(
+                [2, 1]
+                    .map(|strips| room.lay(sheet, &marks, 0.0, strips))
+                    .into_iter()
+                    .flatten(),
+            );
+        }
+        if ways.is_empty() {
+            ways.push(Layout::empty(marks, top));
+        }
+        ways
     }
 
     fn empty(marks: Vec<Mark>, top: f64) -> Layout {
@@ -123,8 +138,9 @@ impl Layout {
         }
     }
 
-    fn scale(&self) -> f64 {
-        self.strips.first().map_or(0.0, |strip| strip.scale)
+    fn worth(&self) -> f64 {
+        let scale = self.strips.first().map_or(0.0, |strip| strip.scale);
+        scale.min(SCALE_ENOUGH) + WORTH * self.size
     }
 }
 
@@ -138,18 +154,14 @@ struct Room {
 }
 
 impl Room {
-    /// The number of strips with the largest scale, dimensions of this size.
-    fn best(&self, sheet: &Sheet<'_>, marks: &[Mark], size: f64) -> Option<Layout> {
-        (1..=STRIPS)
-            .filter_map(|strips| self.lay(sheet, marks, size, strips))
-            .max_by(|a, b| a.scale().total_cmp(&b.scale()))
-    }
-
     /// So many strips with dimensions of this size beside them (0: in a table),
     /// or `None` where they do not fit.
     fn lay(&self, sheet: &Sheet<'_>, marks: &[Mark], size: f64, strips: usize) -> Option<Layout> {
-        let in_table = size == 0.0;
-        let figures = [0, 1].map(|end| running::height(marks, end, size));
+        let in_table = size == 0.0 || marks.is_empty();
+        let figures = [0, 1].map(|end| match in_table {
+            true => 0.0,
+            false => running::height(marks, end, size).max(CAPTION),
+        });
         let around = around(figures, in_table);
         let height = self.height / strips as f64;
         let by_width = self.width * strips as f64 / (self.length * 1.01);

@@ -10,7 +10,7 @@ use super::{MARGIN, Sheet, letters};
 use boltbay_core::Length;
 use boltbay_core::placement::{PlacedHole, Verdict};
 use boltbay_core::report::words;
-use boltbay_core::words::Row;
+use boltbay_core::words::{Row, Units};
 
 /// A mark on the steel and what is written beside it.
 #[derive(Clone, Debug, PartialEq)]
@@ -129,6 +129,9 @@ impl Sheet<'_> {
         let face = bold(7.0).ending();
         page.text([x, edge.a - 9.0], face, "FROM");
         page.text([x, edge.a - 1.0], face, "END A");
+        if self.report.job.units == Units::Metric {
+            page.text([x, edge.a - 17.0], face, "mm");
+        }
         if self.report.from_end_b().is_some() {
             page.text([x, edge.b + 7.0], face, "FROM");
             page.text([x, edge.b + 15.0], face, "END B");

@@ -24,7 +24,7 @@ impl Sheet<'_> {
         if self.report.plan.packing.iter().all(Option::is_none) {
             return;
         }
-        let room = column.bottom - column.y - self.lines_of_layers() * column.leading();
+        let room = column.left_over() - self.lines_of_layers() * column.leading();
         let high = room.min(HEIGHTS[0]);
         column.heading(page, "PACKING, FROM WEB TO FACE");
         match self.section {
@@ -37,7 +37,7 @@ impl Sheet<'_> {
                 let mut text = String::new();
                 let _ = self.report.stack_lines(side, stack, &mut text);
                 for line in text.lines() {
-                    column.paragraph(page, line.trim());
+                    column.paragraph(page, &in_a_row(line));
                 }
             }
         }
@@ -46,8 +46,8 @@ impl Sheet<'_> {
     /// Lines that the lists of layers take, and the heading; generously.
     fn lines_of_layers(&self) -> f64 {
         let stacks = self.report.plan.packing.iter().flatten();
-        let lines: usize = stacks.map(|stack| 3 + 2 * stack.layers.len()).sum();
-        2.0 + lines as f64
+        let lines: usize = stacks.map(|stack| 4 + 3 * stack.layers.len()).sum();
+        2.0 + lines as f64 / 2.0
     }
 
     fn cut(&self, page: &mut Page, column: &mut Column, section: &Section, high: f64) {
@@ -101,6 +101,19 @@ impl Sheet<'_> {
                 page.area([left, y - 2.4, right, y + 2.4], Fill::Black, false);
             }
         }
+    }
+}
+
+/// A line of a table as running text: `a: ply, 19/32", rip to 9 5/16"`.
+fn in_a_row(line: &str) -> String {
+    let cells = line
+        .split("  ")
+        .map(str::trim)
+        .filter(|cell| !cell.is_empty());
+    let text = cells.collect::<Vec<_>>().join(", ");
+    match text.split_once(", ") {
+        Some((letter, rest)) if letter.len() == 1 => format!("{letter}: {rest}"),
+        _ => text,
     }
 }
 

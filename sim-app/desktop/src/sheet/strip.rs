@@ -117,8 +117,11 @@ impl Sheet<'_> {
             face,
             &format!("SIDE {}", letters[1]),
         );
-        page.text([x, edges.beam_top + 6.0], face, "TOP");
-        page.text([x, edges.beam_bottom - 1.0], face, "BOT");
+        let middle = (edges.beam_top + edges.beam_bottom) / 2.0;
+        let top = (edges.beam_top + 6.0).min(middle - 1.0);
+        let bottom = (edges.beam_bottom - 1.0).max(middle + 6.0);
+        page.text([x, top], face, "TOP");
+        page.text([x, bottom], face, "BOT");
     }
 }
 
