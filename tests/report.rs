@@ -1,4 +1,15 @@
 //! What people and programs read: texts, codes, files, exit codes.
 
 mod cautions;
+mod cli;
 mod code;
+mod csv;
+mod demo;
+mod golden;
+mod host;
+mod json;
+mod process;
+mod readings;
+mod sheet;
+mod wild;
+mod words;

@@ -3,6 +3,7 @@
 //! Source of the check value: RFC 3720 appendix B.4 (32 bytes of nought give
 //! the CRC bytes aa 36 91 8a).
 
+use super::host::{SMALL, made};
 use boltbay_core::Length;
 use boltbay_core::code::{Coded, CodedHoles};
 use boltbay_core::words::Row;
@@ -102,4 +103,60 @@ fn whatever_matters_changes_the_code() {
         others.iter().all(|other| *other != usual),
         "{usual} {others:?}"
     );
+}
+
+/// The holes of the small job as rows of a card, in order from end A.
+fn rows_of_plan() -> Vec<(String, &'static str)> {
+    let made = made(SMALL);
+    let placement = made.plan.placement().expect("a plan");
+    let at = |length: Length| made.report().length_cell(length).replace('"', "");
+    let row = |hole: &boltbay_core::placement::PlacedHole| (at(hole.at), hole.row.word());
+    placement.holes.iter().map(row).collect()
+}
+
+fn code_with(rows: &str) -> String {
+    let card = format!("{SMALL}{rows}");
+    let made = made(&card);
+    made.plan.code.as_deref().expect("a plan").to_owned()
+}
+
+#[test]
+fn marking_and_drilling_what_the_plan_says_changes_no_code() {
+    let usual = code_with("");
+    let rows = rows_of_plan();
+    let marked: String = rows
+        .iter()
+        .map(|(at, row)| format!("marked,{at},{row}\n"))
+        .collect();
+    assert_eq!(code_with(&marked), usual);
+    let drilled = marked.replace("marked", "drilled");
+    assert_eq!(code_with(&drilled), usual);
+    let half = marked.replacen("marked", "drilled", 2);
+    assert_eq!(code_with(&half), usual);
+}
+
+#[test]
+fn a_hole_off_its_mark_is_coded_at_the_mark_while_that_stands() {
+    let usual = code_with("");
+    let rows = rows_of_plan();
+    let marked: String = rows
+        .iter()
+        .map(|(at, row)| format!("marked,{at},{row}\n"))
+        .collect();
+    let (at, row) = &rows[1];
+    let off = format!("drilled,{},{row}\n", nudged(at));
+    assert_eq!(code_with(&format!("{marked}{off}")), usual);
+    let mark = format!("marked,{at},{row}\n");
+    assert_ne!(
+        code_with(&format!("{}{off}", marked.replace(&mark, ""))),
+        usual
+    );
+}
+
+/// A reading with a fraction, 1/64 in farther on.
+fn nudged(at: &str) -> String {
+    let units = boltbay_core::words::Units::Imperial;
+    let length = boltbay_core::Length::read(at, units).expect("a length");
+    let nudged = length.saturating_add(Length::from_sixty_fourths(1));
+    nudged.shown(units).to_string().replace('"', "")
 }
