@@ -74,7 +74,7 @@ impl Scratch {
     pub const fn new() -> Self {
         Scratch {
             runs: [Vec::new(), Vec::new()],
-            olds: Vec::new(),
+            olds: old::Olds::new(),
             pieces: Vec::new(),
             trail: Vec::new(),
         }
@@ -202,7 +202,7 @@ pub fn windows(
         if row == Row::Bot && rule.pattern == crate::job::Pattern::Single {
             continue;
         }
-        windows::lay(&ground, row, 0, false, runs)?;
+        windows::lay(&ground, row, 0, &windows::Holes::Ignored, runs)?;
         let at = |index: u16| {
             rule.step
                 .checked_mul(i32::from(index))

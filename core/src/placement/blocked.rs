@@ -34,7 +34,12 @@ pub(super) struct Stretches {
 }
 
 impl Stretches {
+    /// Two pieces that end together make one stretch.
     fn push(&mut self, stretch: Stretch) {
+        let same = |s: &Stretch| (s.kind, s.p, s.q) == (stretch.kind, stretch.p, stretch.q);
+        if self.list.iter().any(same) {
+            return;
+        }
         if self.list.push(stretch).is_err() {
             self.more = self.more.saturating_add(1);
         }
@@ -81,8 +86,9 @@ pub(super) fn stretches(
     } = scratch;
     super::old::collect(ground, olds);
     let [top, bot] = &mut *runs;
-    windows::lay(ground, Row::Top, 0, true, top)?;
-    windows::lay(ground, Row::Bot, 0, true, bot)?;
+    let holes = windows::Holes::Drilled(olds);
+    windows::lay(ground, Row::Top, 0, &holes, top)?;
+    windows::lay(ground, Row::Bot, 0, &holes, bot)?;
     if ground.rule.pattern == Pattern::Single {
         bot.clear();
     }
@@ -117,7 +123,7 @@ impl Places<'_, '_> {
         let step = course.step;
         let [top, bot] = course.runs;
         let counts = |run: &super::Run| (i32::from(run.from) * step, i32::from(run.to) * step);
-        if pair {
+        if pair || course.pattern == Pattern::Paired {
             for a in top {
                 for b in bot.iter().filter(|b| b.from <= a.to && a.from <= b.to) {
                     let both = super::Run {
@@ -151,7 +157,7 @@ impl Places<'_, '_> {
 
     /// Calls with every place that the spacing may use: drilled holes always.
     fn each_spaced(&self, mut each: impl FnMut(Closed)) {
-        self.each(self.course.pattern == Pattern::Paired, &mut each);
+        self.each(false, &mut each);
         self.each_group(|group| {
             for stop in &self.course.stops(&group) {
                 each((stop.lo, stop.hi));
@@ -222,7 +228,10 @@ impl Places<'_, '_> {
             hi: x,
             pair: true,
         };
-        !self.course.lets(Seen::START, pair(q)) && !self.course.lets(pair(p), Seen::END)
+        let bound = || self.course.olds.iter().filter(|old| old.drilled());
+        let begins = !bound().any(|old| old.x <= p) && self.course.lets(Seen::START, pair(q));
+        let ends = !bound().any(|old| old.x >= q) && self.course.lets(pair(p), Seen::END);
+        !begins && !ends
     }
 
     /// A cover with nothing legal in it.
@@ -371,6 +380,9 @@ fn chain(
     sweep.run()?;
     let step = course.step;
     let beyond = |piece: &super::sweep::Piece| {
+        if piece.kind.is_via() {
+            return None;
+        }
         if piece.kind.is_stop() {
             return sweep.place(piece).filter(|x| *x > p);
         }

@@ -32,6 +32,7 @@ pub(super) fn build(
     course.t = best.t;
     course.allow(best.s_max);
     let mut sweep = Sweep::new(&course, pieces);
+    sweep.budget = course.steps.is_empty().then_some(best.cost.stations());
     let Some(cost) = sweep.run()? else {
         return Err(PlaceError::Full(Full::Trail));
     };
@@ -155,7 +156,7 @@ impl Building<'_, '_> {
 
     /// Whether a pair cover has no other station: the hole stands in it as one.
     fn serves_as_pair(&self, stop: &Stop) -> bool {
-        super::gates::gates(self.ground, false)
+        super::gates::gates(self.ground)
             .is_ok_and(|gates| gates.iter().any(|gate| gate.wants_pair_at(stop.lo)))
     }
 
@@ -216,7 +217,7 @@ pub(super) fn judge_olds(ground: &Ground<'_>, out: &mut Placement, scratch: &Scr
     let olds = &scratch.olds;
     let mut number: u8 = 0;
     let mut joined = false;
-    for old in olds {
+    for old in olds.iter() {
         if !joined {
             number = number.saturating_add(1);
         }

@@ -11,6 +11,8 @@ pub(super) struct Chunk {
     pub to: i32,
     pub top: bool,
     pub bot: bool,
+    /// The first gate's cut beyond, in counts.
+    pub gate: i32,
 }
 
 /// Cuts the windows of both rows into chunks, from the far end.
@@ -18,8 +20,38 @@ pub(super) struct Chunks<'a, 'c> {
     course: &'c Course<'a>,
     /// Highest index not yet given out.
     to: i32,
-    nth: [usize; 2],
+    rows: [RowRuns; 2],
     cut: usize,
+}
+
+/// The run of a row that is being given out.
+#[derive(Clone, Copy)]
+struct RowRuns {
+    row: Row,
+    nth: usize,
+    run: Option<(i32, i32)>,
+}
+
+impl RowRuns {
+    fn of(course: &Course<'_>, row: Row) -> Self {
+        RowRuns {
+            row,
+            nth: 0,
+            run: course.run(row, 0),
+        }
+    }
+
+    /// The part of the row's next run at or before `to`.
+    fn at(&mut self, course: &Course<'_>, to: i32) -> Option<(i32, i32)> {
+        while let Some((from, end)) = self.run {
+            if from <= to {
+                return Some((from, end.min(to)));
+            }
+            self.nth += 1;
+            self.run = course.run(self.row, self.nth);
+        }
+        None
+    }
 }
 
 impl<'a, 'c> Chunks<'a, 'c> {
@@ -27,7 +59,7 @@ impl<'a, 'c> Chunks<'a, 'c> {
         Chunks {
             course,
             to: course.last,
-            nth: [0; 2],
+            rows: Row::BOTH.map(|row| RowRuns::of(course, row)),
             cut: 0,
         }
     }
@@ -35,19 +67,6 @@ impl<'a, 'c> Chunks<'a, 'c> {
     /// Gives back everything up to `to`.
     pub fn give_back(&mut self, to: i32) {
         self.to = to;
-    }
-
-    /// The run of a row at or before `to`.
-    fn run_at(&mut self, row: Row) -> Option<(i32, i32)> {
-        let [top, bot] = &mut self.nth;
-        let nth = if row == Row::Top { top } else { bot };
-        loop {
-            let run = self.course.run(row, *nth)?;
-            if run.0 <= self.to {
-                return Some((run.0, run.1.min(self.to)));
-            }
-            *nth += 1;
-        }
     }
 
     /// The next cut at or before `to`, if any.
@@ -60,25 +79,43 @@ impl<'a, 'c> Chunks<'a, 'c> {
             self.cut += 1;
         }
     }
+
+    /// The first gate's cut beyond an index, in counts.
+    fn gate_beyond(&self, index: i32) -> i32 {
+        let x = index * self.course.step;
+        let beyond = self.course.gates.iter().find(|gate| gate.cut > x);
+        beyond.map_or(i32::MAX, |gate| gate.cut)
+    }
 }
 
 impl Iterator for Chunks<'_, '_> {
     type Item = Chunk;
 
     fn next(&mut self) -> Option<Chunk> {
-        let rows = Row::BOTH.map(|row| self.run_at(row));
-        let to = rows.iter().flatten().map(|run| run.1).max()?;
-        let holds = rows.map(|run| run.is_some_and(|run| run.1 == to));
-        let mut from = i32::MIN;
-        for (run, holds) in rows.iter().zip(holds) {
-            let Some(run) = run else { continue };
-            from = from.max(if holds { run.0 } else { run.1 + 1 });
-        }
-        if let Some(cut) = self.cut_at(to) {
-            from = from.max(cut);
-        }
+        let [top, bot] = &mut self.rows;
+        let top = top.at(self.course, self.to);
+        let bot = bot.at(self.course, self.to);
+        let to = match (top, bot) {
+            (Some(top), Some(bot)) => top.1.max(bot.1),
+            (Some(run), None) | (None, Some(run)) => run.1,
+            (None, None) => return None,
+        };
+        // Down to where a row's window ends, or the other one's begins.
+        let holds = |run: Option<(i32, i32)>| run.is_some_and(|run| run.1 == to);
+        let down_to = |run: Option<(i32, i32)>| match run {
+            Some(run) if run.1 == to => run.0,
+            Some(run) => run.1 + 1,
+            None => i32::MIN,
+        };
+        let cut = self.cut_at(to).unwrap_or(i32::MIN);
+        let from = down_to(top).max(down_to(bot)).max(cut);
         self.to = from - 1;
-        let [top, bot] = holds;
-        Some(Chunk { from, to, top, bot })
+        Some(Chunk {
+            from,
+            to,
+            top: holds(top),
+            bot: holds(bot),
+            gate: self.gate_beyond(from),
+        })
     }
 }

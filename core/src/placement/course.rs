@@ -35,6 +35,8 @@ pub(super) struct Course<'a> {
     pub steps: Vec<Step, 12, u8>,
     pub cuts: Cuts,
     pub pattern: Pattern,
+    /// A bare stretch longer than this waives the greatest spacing.
+    bare_limit: i64,
     /// Shift that stations must bear.
     pub t: i32,
     /// Lattice step, counts.
@@ -49,6 +51,8 @@ pub(super) struct Course<'a> {
     pub mirrored: bool,
     /// No station before this can end the chain.
     pub end_from: i32,
+    /// No station beyond this can begin it.
+    pub start_to: i32,
 }
 
 impl<'a> Course<'a> {
@@ -64,10 +68,11 @@ impl<'a> Course<'a> {
             ground,
             olds,
             runs,
-            gates: gates(ground, pattern == Pattern::Paired)?,
+            gates: gates(ground)?,
             steps: Vec::new(),
             cuts: Vec::new(),
             pattern,
+            bare_limit: 0,
             t: 0,
             step,
             s_min: ground.rule.s_min.counts(),
@@ -77,6 +82,7 @@ impl<'a> Course<'a> {
             last: ground.length.div_euclid(step),
             mirrored: false,
             end_from: 0,
+            start_to: 0,
         };
         course.least = course.up(course.s_min);
         course.allow(ground.rule.s_max.counts());
@@ -132,9 +138,10 @@ impl<'a> Course<'a> {
     /// Bare stretches wide enough that the greatest spacing does not count.
     fn lay_steps(&mut self) {
         let limit = i64::from(self.ground.rule.s_max.counts()) - 2 * i64::from(self.ground.e_min);
+        self.bare_limit = limit.max(0);
         for (p, q) in bare_stretches(self.ground) {
             let inner = p > -FAR && q < FAR && q > p;
-            if inner && i64::from(q) - i64::from(p) > limit {
+            if inner && i64::from(q) - i64::from(p) > self.bare_limit {
                 let _ = self.steps.push(Step { p, q, asked: false });
             }
         }
@@ -148,6 +155,7 @@ impl<'a> Course<'a> {
     fn finish(&mut self) {
         self.cuts.clear();
         self.end_from = -FAR;
+        self.start_to = FAR;
         for gate in self.gates.clone() {
             for place in [gate.cut, gate.min, gate.max.saturating_add(1), gate.at] {
                 self.cut(self.up(place));
@@ -155,6 +163,10 @@ impl<'a> Course<'a> {
             self.end_from = self.end_from.max(match gate.ask {
                 Ask::Land => gate.cut,
                 _ => gate.min,
+            });
+            self.start_to = self.start_to.min(match gate.ask {
+                Ask::Leave => gate.cut - 1,
+                _ => gate.max,
             });
         }
         for step in self.steps.clone() {
@@ -198,6 +210,17 @@ impl<'a> Course<'a> {
         Group::ending_at(self.olds, self.olds.len().checked_sub(done + 1)?)
     }
 
+    /// Whether a drilled hole is among those toward the near end, `done` in.
+    pub fn olds_left(&self, done: usize) -> bool {
+        let left = self.olds.len().saturating_sub(done);
+        let skipped = if self.mirrored { done } else { 0 };
+        self.olds
+            .iter()
+            .skip(skipped)
+            .take(left)
+            .any(|old| old.drilled())
+    }
+
     /// The group whose station has this hole of the olds first.
     pub fn group_of(&self, index: u8) -> Option<Group> {
         let first = *self.olds.get(usize::from(index))?;
@@ -207,6 +230,17 @@ impl<'a> Course<'a> {
             None
         };
         Some(Group { first, second })
+    }
+
+    /// Where the station that begins with this old hole begins, if every plan
+    /// must hold it. On a course that is not mirrored.
+    pub fn bound_at(&self, index: usize) -> Option<i32> {
+        let joined_before = index.checked_sub(1).and_then(|i| self.olds.get(i));
+        if joined_before.is_some_and(|old| old.joined()) {
+            return None;
+        }
+        let group = self.group_of(u8::try_from(index).ok()?)?;
+        group.bound().then_some(group.lo())
     }
 
     /// Where a group begins, as seen on this course.
@@ -238,11 +272,15 @@ impl<'a> Course<'a> {
     /// The farthest place after y that no greatest spacing forbids, where it is
     /// waived between y and z.
     pub fn waiver(&self, y: i32, z: i32) -> Option<i32> {
-        let step = |step: &&Step| {
-            let exact = y == step.p && z == step.q;
-            y <= step.p && z >= step.q && (!step.asked || exact)
+        let waives = |step: &&Step| {
+            let bare = i64::from(z.min(step.q)) - i64::from(y.max(step.p));
+            if step.asked {
+                y == step.p && z == step.q
+            } else {
+                bare > self.bare_limit
+            }
         };
-        let step = self.steps.iter().find(step)?;
+        let step = self.steps.iter().find(waives)?;
         Some(if step.asked { step.q } else { FAR })
     }
 

@@ -93,15 +93,24 @@ impl Gate {
             Ask::Leave => self.left(before),
             Ask::Either => self.landed(beyond) || self.left(before),
             Ask::Nearest | Ask::NearestBack => {
-                let (back, on) = (self.at - before.hi, beyond.lo - self.at);
-                let tie = self.ask == Ask::Nearest;
-                if back < on || (tie && back == on) {
+                if self.nearer_is_before(before, beyond) {
                     self.left(before)
                 } else {
                     self.landed(beyond)
                 }
             }
         }
+    }
+
+    /// Whether it asks for the nearer of two stations.
+    pub fn is_nearest(&self) -> bool {
+        matches!(self.ask, Ask::Nearest | Ask::NearestBack)
+    }
+
+    /// Whether the one before is the nearer to the point.
+    pub fn nearer_is_before(&self, before: Seen, beyond: Seen) -> bool {
+        let (back, on) = (self.at - before.hi, beyond.lo - self.at);
+        back < on || (self.ask == Ask::Nearest && back == on)
     }
 
     /// Whether the one beyond satisfies it.
@@ -128,9 +137,9 @@ impl Gate {
 }
 
 /// Compiles covers into gates.
-pub(super) fn gates(ground: &Ground<'_>, paired: bool) -> Result<Gates, PlaceError> {
+pub(super) fn gates(ground: &Ground<'_>) -> Result<Gates, PlaceError> {
     let mut gates = Gates::new();
-    piece_gates(ground, paired, &mut gates);
+    piece_gates(ground, &mut gates);
     for (index, near) in (0_u8..).zip(&ground.job.nears) {
         let at = ground.frame.station(near.at).map_err(PlaceError::Frame)?;
         let at = at.counts();
@@ -141,7 +150,7 @@ pub(super) fn gates(ground: &Ground<'_>, paired: bool) -> Result<Gates, PlaceErr
             max: at.saturating_add(within).min(FAR),
             at,
             ask: Ask::Either,
-            pair: near.paired || paired,
+            pair: near.paired,
             origin: Origin::Near(index),
         };
         match (near.reach, gate.pair) {
@@ -177,8 +186,8 @@ pub(super) fn gates(ground: &Ground<'_>, paired: bool) -> Result<Gates, PlaceErr
 }
 
 /// First and last station of every packing piece.
-fn piece_gates(ground: &Ground<'_>, paired: bool, gates: &mut Gates) {
-    let pair = paired || ground.rule.ends_paired;
+fn piece_gates(ground: &Ground<'_>, gates: &mut Gates) {
+    let pair = ground.rule.ends_paired;
     let e_max = ground.rule.e_max.counts();
     for (index, piece) in (0_u8..).zip(&ground.pieces) {
         let (inner_from, inner_to) = (

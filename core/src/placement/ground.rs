@@ -68,6 +68,8 @@ pub(super) struct Ground<'a> {
     /// inside face, where known: a hanger too low for a row does not count in it.
     pub heights: Option<([i32; 2], i32)>,
     pub relaxed: Relaxed,
+    /// From a joist's middle to the outermost metal of its hanger, at most.
+    pub widest: i32,
 }
 
 impl<'a> Ground<'a> {
@@ -97,6 +99,7 @@ impl<'a> Ground<'a> {
             kept: Vec::new(),
             heights: heights(job),
             relaxed,
+            widest: widest(joists),
         };
         ground.resolve_packing()?;
         ground.resolve_keepouts()?;
@@ -195,6 +198,37 @@ impl<'a> Ground<'a> {
             .saturating_sub(floor.joist_depth.counts())
     }
 
+    /// The joists of one side with their places in the list, from end A.
+    fn on_side(&self, side: Side) -> (usize, &[Joist]) {
+        let split = self.joists.partition_point(|joist| joist.side == Side::N);
+        let (n, s) = self
+            .joists
+            .split_at_checked(split)
+            .unwrap_or((self.joists, &[]));
+        match side {
+            Side::N => (0, n),
+            Side::S => (split, s),
+        }
+    }
+
+    /// The joists of one side from which `x` may be nearer than `reach`, metal
+    /// of hangers included.
+    pub fn joists_near(
+        &self,
+        side: Side,
+        x: i32,
+        reach: i32,
+    ) -> impl Iterator<Item = (usize, &Joist)> {
+        let (offset, joists) = self.on_side(side);
+        let reach = reach.saturating_add(self.widest);
+        let (from, to) = (x.saturating_sub(reach), x.saturating_add(reach));
+        let middle = |joist: &Joist| i32::midpoint(joist.from.counts(), joist.to.counts());
+        let first = joists.partition_point(|joist| middle(joist) < from);
+        let near = joists.iter().enumerate().skip(first);
+        near.take_while(move |(_, joist)| middle(joist) <= to)
+            .map(move |(index, joist)| (index + offset, joist))
+    }
+
     /// The keep-out of a joist in `row` with the beam on its mark.
     pub fn joist_keepout(&self, row: Row, index: usize, joist: &Joist) -> Open {
         let out = self
@@ -214,11 +248,17 @@ impl<'a> Ground<'a> {
     }
 
     /// The keep-outs at the ends of a packing piece of `side`: inside by less
-    /// than e_min, outside by less than washer and gap. Where the piece is too
-    /// short to hold a bolt they are one.
+    /// than e_min, outside by less than washer and gap, but for what is well
+    /// inside the next piece. Where the piece is too short to hold a bolt they
+    /// are one.
     pub fn piece_ends(&self, side: Side, piece: &Piece) -> [Open; 2] {
         let out = self.reach_of(side);
-        let (outer_from, outer_to) = (piece.from - out, piece.to + out);
+        let before = self.pieces_of(side).filter(|p| p.to <= piece.from);
+        let before = before.map(|p| p.to.saturating_sub(self.e_min)).max();
+        let beyond = self.pieces_of(side).filter(|p| p.from >= piece.to);
+        let beyond = beyond.map(|p| p.from.saturating_add(self.e_min)).min();
+        let outer_from = (piece.from - out).max(before.unwrap_or(-FAR));
+        let outer_to = (piece.to + out).min(beyond.unwrap_or(FAR));
         let (inner_from, inner_to) = (
             piece.from.saturating_add(self.e_min),
             piece.to.saturating_sub(self.e_min),
@@ -314,10 +354,9 @@ impl<'a> Ground<'a> {
     fn side_slack(&self, side: Side, row: Row, x: i32) -> Option<i32> {
         let mut least = MOST_SLACK;
         if self.packed(side, x) {
-            for (index, joist) in self.joists.iter().enumerate() {
-                if joist.side == side {
-                    least = least.min(outside(x, self.joist_keepout(row, index, joist))?);
-                }
+            let reach = self.reach_of(side).saturating_add(MOST_SLACK);
+            for (index, joist) in self.joists_near(side, x, reach) {
+                least = least.min(outside(x, self.joist_keepout(row, index, joist))?);
             }
         }
         let out = self.reach_of(side);
@@ -376,6 +415,20 @@ fn ride_and_stay(x: i32, ride: Open, stay: Open) -> Option<i32> {
         return Some(MOST_SLACK);
     }
     outside(x, stay)
+}
+
+/// From a joist's middle to the outermost metal of its hanger, at most.
+fn widest(joists: &Joists) -> i32 {
+    let half = |j: &Joist| {
+        j.to.counts()
+            .saturating_sub(j.from.counts())
+            .saturating_add(1)
+            / 2
+    };
+    let reach = joists
+        .iter()
+        .map(|j| half(j).saturating_add(j.metal.counts()));
+    reach.max().unwrap_or(0).saturating_add(1)
 }
 
 /// Row heights and the top of the steel, where the card lets them be known.

@@ -27,29 +27,40 @@ impl Ground<'_> {
     fn side_gap(&self, side: Side, row: Row, x: i32) -> Option<Gap> {
         let radius = self.radius_of(side);
         let off = |from: i32, to: i32| (from - (x + radius)).max((x - radius) - to);
-        let joists = self
-            .joists
-            .iter()
-            .enumerate()
-            .filter(|(_, j)| j.side == side);
-        let joists = joists.map(|(index, joist)| {
-            let metal = self.metal(row, index, joist);
-            let from = joist.from.counts().saturating_sub(metal);
-            let to = joist.to.counts().saturating_add(metal);
-            let joist = u8::try_from(index).unwrap_or(u8::MAX);
-            (
-                off(from, to),
-                Thing::Joist {
-                    joist,
-                    hanger: metal > 0,
-                },
-            )
-        });
-        let joists = self.packed(side, x).then_some(joists).into_iter().flatten();
-        let solid = |k: &&super::ground::Kept| k.kind == KeepoutKind::Solid && k.sides.holds(side);
-        let solids = self.kept.iter().filter(solid);
-        let solids = solids.map(|k| (off(k.from, k.to), Thing::Keepout(k.index)));
-        joists.chain(solids).min_by_key(|(gap, _)| *gap)
+        let mut least: Option<Gap> = None;
+        let mut meet = |gap: i32, thing: Thing| {
+            if least.is_none_or(|(l, _)| gap < l) {
+                least = Some((gap, thing));
+            }
+        };
+        if self.packed(side, x) {
+            // Ever wider, until a joist is met: what is nearest is among them.
+            let mut reach = self.rule.s_max.counts().max(self.widest);
+            let mut met = false;
+            while !met {
+                for (index, joist) in self.joists_near(side, x, reach) {
+                    let metal = self.metal(row, index, joist);
+                    let bare = off(joist.from.counts(), joist.to.counts());
+                    let joist = u8::try_from(index).unwrap_or(u8::MAX);
+                    meet(
+                        bare.saturating_sub(metal),
+                        Thing::Joist {
+                            joist,
+                            hanger: metal > 0,
+                        },
+                    );
+                    met = true;
+                }
+                met |= reach == i32::MAX;
+                reach = reach.saturating_mul(2);
+            }
+        }
+        for kept in &self.kept {
+            if kept.kind == KeepoutKind::Solid && kept.sides.holds(side) {
+                meet(off(kept.from, kept.to), Thing::Keepout(kept.index));
+            }
+        }
+        least
     }
 
     fn radius_of(&self, side: Side) -> i32 {

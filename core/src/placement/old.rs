@@ -97,20 +97,58 @@ impl Old {
     }
 }
 
-/// All of them, by x, top first.
-pub(super) type Olds = Vec<Old, HOLES, u8>;
+/// The marked and drilled holes by x, top first; behind them, out of sight of
+/// all that walks the list, the abandoned ones by x.
+pub(super) struct Olds {
+    list: Vec<Old, HOLES, u8>,
+    standing: usize,
+}
+
+impl Olds {
+    pub const fn new() -> Self {
+        Olds {
+            list: Vec::new(),
+            standing: 0,
+        }
+    }
+
+    /// The abandoned holes, by x.
+    pub fn abandoned(&self) -> &[Old] {
+        self.list.get(self.standing..).unwrap_or(&[])
+    }
+
+    fn standing_mut(&mut self) -> &mut [Old] {
+        self.list.get_mut(..self.standing).unwrap_or(&mut [])
+    }
+}
+
+impl core::ops::Deref for Olds {
+    type Target = [Old];
+
+    fn deref(&self) -> &[Old] {
+        self.list.get(..self.standing).unwrap_or(&[])
+    }
+}
 
 /// Collects the holes that stand: of a mark that a drilled hole answers only
 /// the drilled hole is left on the card.
 pub(super) fn collect(ground: &Ground<'_>, olds: &mut Olds) {
-    olds.clear();
-    for (hole, index) in ground.job.holes.iter().zip(0_u8..) {
-        if hole.state == HoleState::Abandoned {
-            continue;
+    let is_abandoned = |state: HoleState| state == HoleState::Abandoned;
+    olds.list.clear();
+    for abandoned in [false, true] {
+        let before = olds.list.len();
+        for (hole, index) in ground.job.holes.iter().zip(0_u8..) {
+            if is_abandoned(hole.state) == abandoned {
+                let _ = olds.list.push(Old::of(ground, hole, index));
+            }
         }
-        let _ = olds.push(Old::of(ground, hole, index));
+        if let Some(added) = olds.list.get_mut(before..) {
+            added.sort_unstable_by_key(|old| (old.x, old.row(), old.hole()));
+        }
+        if !abandoned {
+            olds.standing = olds.list.len();
+        }
     }
-    olds.sort_unstable_by_key(|old| (old.x, old.row(), old.hole()));
     drop_answered(ground, olds);
     keep_apart(ground, olds);
     join(ground, olds);
@@ -127,7 +165,8 @@ fn drop_answered(ground: &Ground<'_>, olds: &mut Olds) {
             continue;
         };
         if let Some(answered) = answered(ground, olds, x, row) {
-            olds.remove(answered);
+            olds.list.remove(answered);
+            olds.standing -= 1;
         }
     }
 }
@@ -163,7 +202,7 @@ fn keep_apart(ground: &Ground<'_>, olds: &mut Olds) {
             old.drilled() && crowded(old.row()),
             crowded(old.row().other()),
         );
-        if let Some(old) = olds.get_mut(index) {
+        if let Some(old) = olds.standing_mut().get_mut(index) {
             if own {
                 old.never();
             }
@@ -180,7 +219,7 @@ fn join(ground: &Ground<'_>, olds: &mut Olds) {
     let mut index = 0;
     while let (Some(&first), Some(&second)) = (olds.get(index), olds.get(index + 1)) {
         let one = first.row() != second.row() && second.x - first.x <= diameter;
-        if let (true, Some(first)) = (one, olds.get_mut(index)) {
+        if let (true, Some(first)) = (one, olds.standing_mut().get_mut(index)) {
             first.own |= JOINED;
         }
         index += if one { 2 } else { 1 };
@@ -285,7 +324,18 @@ fn kept(old: &Old) -> u32 {
     u32::from(!old.drilled())
 }
 
-/// Both holes stand: a pair.
+/// A hole by itself as covers see it: a drilled one without a legal partner
+/// counts as the pair.
+fn seen_alone(hole: &Old) -> Seen {
+    Seen {
+        lo: hole.x,
+        hi: hole.x,
+        pair: hole.drilled() && hole.mate() < 0,
+    }
+}
+
+/// Both holes stand: a pair. Of one legal and one illegal hole covers see the
+/// legal one, as if it stood alone.
 fn both(first: &Old, second: &Old) -> Stop {
     let legal = |old: &Old| old.slack() >= 0;
     let seen = match (legal(first), legal(second)) {
@@ -294,16 +344,8 @@ fn both(first: &Old, second: &Old) -> Stop {
             hi: second.x,
             pair: true,
         }),
-        (true, false) => Some(Seen {
-            lo: first.x,
-            hi: first.x,
-            pair: false,
-        }),
-        (false, true) => Some(Seen {
-            lo: second.x,
-            hi: second.x,
-            pair: false,
-        }),
+        (true, false) => Some(seen_alone(first)),
+        (false, true) => Some(seen_alone(second)),
         (false, false) => None,
     };
     let free = [first, second].map(|o| (!o.drilled()).then_some(o.x));
@@ -330,11 +372,7 @@ fn alone(ground: &Ground<'_>, hole: &Old, t: i32, place: usize, stops: &mut Stop
         hi: hole.x,
         free_lo: if hole.drilled() { FAR } else { hole.x },
         free_hi: if hole.drilled() { -FAR } else { hole.x },
-        seen: legal.then_some(Seen {
-            lo: hole.x,
-            hi: hole.x,
-            pair: hole.drilled() && mate_never && pattern != Pattern::Single,
-        }),
+        seen: legal.then_some(seen_alone(hole)),
         single: Some(hole.row()),
         partner: None,
         keeps: [place == 0, place == 1],
@@ -348,7 +386,12 @@ fn alone(ground: &Ground<'_>, hole: &Old, t: i32, place: usize, stops: &mut Stop
     let asked = legal || pattern == Pattern::Paired;
     if pattern != Pattern::Single && asked && hole.mate() >= t && !mate_never {
         let _ = stops.push(Stop {
-            seen: one.seen.map(|seen| Seen { pair: true, ..seen }),
+            // Of an illegal hole and its legal partner covers see the partner.
+            seen: Some(Seen {
+                lo: hole.x,
+                hi: hole.x,
+                pair: legal,
+            }),
             single: None,
             partner: Some((hole.row().other(), hole.x)),
             own: Cost::of(kept(hole), 1, 2),

@@ -32,10 +32,7 @@ impl Course<'_> {
     /// good, else those that ask for the nearer one.
     fn between(&self, before: Seen, beyond: Seen) -> Option<Nearer<'_>> {
         let mut nearer = Nearer::new();
-        for gate in &self.gates {
-            if before.lo >= gate.cut || gate.cut > beyond.lo {
-                continue;
-            }
+        for gate in self.crossed(before, beyond) {
             match gate.ask {
                 Ask::Nearest | Ask::NearestBack => {
                     let _ = nearer.push(gate);
@@ -45,6 +42,36 @@ impl Course<'_> {
             }
         }
         Some(nearer)
+    }
+
+    /// Whether a gate between asks for a pair at the station before it.
+    pub fn asks_before(&self, before: Seen, beyond: Seen) -> bool {
+        self.leaves_pair(before, beyond)
+            || self
+                .crossed(before, beyond)
+                .any(|gate| gate.pair && gate.is_nearest() && gate.nearer_is_before(before, beyond))
+    }
+
+    /// Whether a gate between asks for a pair at the station beyond it.
+    pub fn asks_beyond(&self, before: Seen, beyond: Seen) -> bool {
+        self.crossed(before, beyond).any(|gate| {
+            let nearest = gate.is_nearest() && !gate.nearer_is_before(before, beyond);
+            gate.pair && (gate.ask == Ask::Land || nearest)
+        })
+    }
+
+    /// Whether the last station of a piece, or before a point, is asked to be a
+    /// pair.
+    fn leaves_pair(&self, before: Seen, beyond: Seen) -> bool {
+        self.crossed(before, beyond)
+            .any(|gate| gate.pair && gate.ask == Ask::Leave)
+    }
+
+    /// The gates between two neighbours.
+    fn crossed(&self, before: Seen, beyond: Seen) -> impl Iterator<Item = &Gate> {
+        self.gates
+            .iter()
+            .filter(move |gate| before.lo < gate.cut && gate.cut <= beyond.lo)
     }
 
     /// Whether y serves the first `split` gates and z the others.
@@ -86,7 +113,7 @@ impl Sweep<'_, '_> {
             return;
         }
         let before = self.at(chunk, kind);
-        if course.gates.iter().all(|gate| before.lo >= gate.cut) {
+        if !piece.kind.is_stop() && from * course.step < chunk.gate {
             return best.meet(span, piece.cost, y);
         }
         let Some(beyond) = self.beyond(piece) else {
@@ -95,15 +122,19 @@ impl Sweep<'_, '_> {
         let Some(nearer) = course.between(before, beyond.seen) else {
             return;
         };
-        if nearer.is_empty() {
-            return best.meet(span, piece.cost, y);
-        }
+        let landed = !piece.kind.needs() || self.lands_pair(before, beyond.seen);
         for split in 0..=nearer.len() {
-            if Course::shared(&nearer, split, before, beyond.seen) {
+            let asked = landed || split < nearer.len();
+            if asked && Course::shared(&nearer, split, before, beyond.seen) {
                 let part = self.split_span(&nearer, split, beyond, waived);
                 best.meet((span.0.max(part.0), span.1.min(part.1)), piece.cost, y);
             }
         }
+    }
+
+    fn lands_pair(&self, before: Seen, beyond: Seen) -> bool {
+        let mut crossed = self.course.crossed(before, beyond);
+        crossed.any(|gate| gate.pair && gate.ask == Ask::Land)
     }
 
     fn waived(&self, chunk: Chunk, piece: &Piece) -> bool {
@@ -196,21 +227,24 @@ impl Sweep<'_, '_> {
     }
 
     /// The first lattice point of `span` at which the gates let a station of
-    /// this kind follow `before`.
-    pub fn first_after(&self, before: Seen, kind: Kind, span: Span) -> Option<i32> {
+    /// this kind follow `before`; with `asked` only where one of them asks for
+    /// a pair at `before`.
+    pub fn first_after(&self, before: Seen, kind: Kind, span: Span, asked: bool) -> Option<i32> {
         let course = self.course;
-        let place = |index: i32| Seen {
-            lo: index * course.step,
-            hi: index * course.step,
-            pair: kind.pair(),
-        };
         if span.0 > span.1 {
             return None;
         }
-        let beyond = place(span.0);
+        let x = span.0 * course.step;
+        let beyond = Seen {
+            lo: x,
+            hi: x,
+            pair: kind.pair(),
+        };
         let nearer = course.between(before, beyond)?;
+        let anyway = !asked || course.leaves_pair(before, beyond);
         (0..=nearer.len()).find_map(|split| {
-            if !Course::shared(&nearer, split, before, beyond) {
+            let ok = Course::shared(&nearer, split, before, beyond) && (anyway || split > 0);
+            if !ok {
                 return None;
             }
             let y = i64::from(before.hi);
@@ -223,36 +257,64 @@ impl Sweep<'_, '_> {
         })
     }
 
-    /// Whether the station of `next` may follow an old one. `seen` is what the
-    /// gates see of the old one; `None` leaves the gates to who came before.
-    pub fn follows(&self, stop: &Stop, seen: Option<Seen>, kind: Kind, next: &Piece) -> bool {
+    /// Whether the station of `next` may follow an illegal old one, the gates
+    /// left to who came before.
+    fn follows_spaced(&self, stop: &Stop, kind: Kind, next: &Piece) -> Option<Span> {
         if !self.in_turn(kind, next.kind) {
-            return false;
+            return None;
         }
         if next.kind.is_stop() {
-            let Some(beyond) = self.stop(next) else {
-                return false;
-            };
-            return self.spaced(stop, &beyond) && seen.is_none_or(|seen| self.agrees(seen, next));
+            let beyond = self.stop(next)?;
+            return self.spaced(stop, &beyond).then_some((0, 0));
         }
         let span = self.reach(stop, next);
-        match seen {
-            Some(seen) => self.first_after(seen, next.kind, span).is_some(),
-            None => span.0 <= span.1,
+        (span.0 <= span.1).then_some(span)
+    }
+
+    /// See [`Self::follows_spaced`].
+    pub fn follows(&self, stop: &Stop, kind: Kind, next: &Piece) -> bool {
+        self.follows_spaced(stop, kind, next).is_some()
+    }
+
+    /// Whether the station of `next` may follow a legal old one, and whether a
+    /// gate between can ask for a pair at the old one.
+    pub fn follows_asked(&self, stop: &Stop, seen: Seen, kind: Kind, next: &Piece) -> Option<bool> {
+        let span = self.follows_spaced(stop, kind, next)?;
+        if next.kind.is_stop() {
+            return self.agrees_asked(seen, next);
         }
+        let at = |asked| self.first_after(seen, next.kind, span, asked).is_some();
+        at(false).then(|| at(true))
+    }
+
+    /// Whether the gates let an old station, or what a via goes on to, follow;
+    /// and whether one of them can ask for a pair at the one before.
+    fn agrees_asked(&self, before: Seen, next: &Piece) -> Option<bool> {
+        if let Some((stop, last)) = next.kind.is_via().then(|| self.through(next)).flatten()
+            && !last.kind.is_stop()
+        {
+            let span = self.reach(&stop, &last);
+            let at = |asked| self.first_after(before, last.kind, span, asked).is_some();
+            return at(false).then(|| at(true));
+        }
+        let beyond = self.seen(next)?;
+        let needs = self.last_of(next).is_some_and(|last| last.kind.needs());
+        let lets =
+            self.course.lets(before, beyond) && (!needs || self.course.asks_beyond(before, beyond));
+        lets.then(|| self.course.asks_before(before, beyond))
     }
 
     /// Whether the gates let an old station, or what a via goes on to, follow.
     pub fn agrees(&self, before: Seen, next: &Piece) -> bool {
-        if next.kind.is_via()
-            && let Some((stop, last)) = self.through(next)
-            && !last.kind.is_stop()
-        {
-            let span = self.reach(&stop, &last);
-            return self.first_after(before, last.kind, span).is_some();
+        self.agrees_asked(before, next).is_some()
+    }
+
+    /// The piece that a via leads to in the end; a piece itself otherwise.
+    fn last_of(&self, piece: &Piece) -> Option<Piece> {
+        if piece.kind.is_via() {
+            return self.through(piece).map(|(_, last)| last);
         }
-        self.seen(next)
-            .is_some_and(|beyond| self.course.lets(before, beyond))
+        Some(*piece)
     }
 
     /// Whether two old stations keep the spacing.

@@ -137,13 +137,14 @@ impl Search<'_> {
     /// The cost at shift `t`, with the rule's greatest spacing or a smaller one.
     fn probe(&mut self, t: i32, s_max: Option<i32>) -> Result<Probe, PlaceError> {
         let idle = if s_max.is_none() { self.lay(t)? } else { 0 };
-        self.sweep(t, s_max, idle)
+        self.sweep(t, s_max, idle, None)
     }
 
     /// Lays the windows of both rows; how much t may grow with no change.
     fn lay(&mut self, t: i32) -> Result<i32, PlaceError> {
         let [top, bot] = &mut *self.runs;
-        let idle = windows::lay(self.ground, Row::Top, t, true, top)?;
+        let holes = windows::Holes::Abandoned(self.olds);
+        let idle = windows::lay(self.ground, Row::Top, t, &holes, top)?;
         if self.ground.rule.pattern == Pattern::Single {
             bot.clear();
             return Ok(idle);
@@ -152,16 +153,24 @@ impl Search<'_> {
             bot.clone_from(top);
             return Ok(idle);
         }
-        Ok(idle.min(windows::lay(self.ground, Row::Bot, t, true, bot)?))
+        Ok(idle.min(windows::lay(self.ground, Row::Bot, t, &holes, bot)?))
     }
 
-    fn sweep(&mut self, t: i32, s_max: Option<i32>, idle: i32) -> Result<Probe, PlaceError> {
+    fn sweep(
+        &mut self,
+        t: i32,
+        s_max: Option<i32>,
+        idle: i32,
+        budget: Option<u32>,
+    ) -> Result<Probe, PlaceError> {
         let mut course = Course::of(self.ground, self.olds, self.runs)?;
         course.t = t;
         if let Some(s_max) = s_max {
             course.allow(s_max);
         }
         let mut sweep = Sweep::new(&course, self.pieces);
+        // Across a bare stretch fewer stations than the spacing says may do.
+        sweep.budget = budget.filter(|_| course.steps.is_empty());
         let cost = sweep.run()?;
         let pruned = sweep.pruned;
         let olds = self
@@ -216,7 +225,8 @@ impl Search<'_> {
             } else {
                 low + 1
             };
-            let probe = self.probe(next, None)?;
+            let idle = self.lay(next)?;
+            let probe = self.sweep(next, None, idle, Some(cost.stations()))?;
             if probe.cost == Some(cost) {
                 low = probe.same_to.max(next).min(high - 1);
             } else {
@@ -233,13 +243,13 @@ impl Search<'_> {
         let s_max = self.ground.rule.s_max.counts();
         let mut high = s_max.div_euclid(lattice);
         let mut low = self.least_possible(cost).min(high) - 1;
-        if self.probe(t, Some(high.saturating_mul(lattice)))?.cost != Some(cost) {
+        if !self.holds(t, high.saturating_mul(lattice), cost)? {
             // Old holes off the lattice need the rest of the last step.
             return self.between(t, cost, high.saturating_mul(lattice), s_max);
         }
         while high - low > 1 {
             let next = low + (high - low) / 2;
-            if self.probe(t, Some(next.saturating_mul(lattice)))?.cost == Some(cost) {
+            if self.holds(t, next.saturating_mul(lattice), cost)? {
                 high = next;
             } else {
                 low = next;
@@ -252,12 +262,18 @@ impl Search<'_> {
         self.between(t, cost, low, high)
     }
 
+    /// Whether a greatest spacing costs no more.
+    fn holds(&mut self, t: i32, s_max: i32, cost: Cost) -> Result<bool, PlaceError> {
+        let probe = self.sweep(t, Some(s_max), 0, Some(cost.stations()))?;
+        Ok(probe.cost == Some(cost))
+    }
+
     /// Bisection in counts between a spacing that fails and one that holds.
     fn between(&mut self, t: i32, cost: Cost, fails: i32, holds: i32) -> Result<i32, PlaceError> {
         let (mut low, mut high) = (fails, holds);
         while high - low > 1 {
             let next = low + (high - low) / 2;
-            if self.probe(t, Some(next))?.cost == Some(cost) {
+            if self.holds(t, next, cost)? {
                 high = next;
             } else {
                 low = next;

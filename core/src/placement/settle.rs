@@ -17,12 +17,20 @@ type Ways = Vec<(u16, Node), 16, u8>;
 impl Sweep<'_, '_> {
     /// Leaves one way at every seen station.
     pub fn settle(&self, trail: &mut Trail) {
-        self.strike_dead_ends(trail);
-        self.choose(trail, |node| node.kind.pair());
-        self.strike_dead_ends(trail);
-        self.choose(trail, |node| node.kind.turn() == Row::Top);
-        self.strike_dead_ends(trail);
-        self.choose(trail, |_| true);
+        if self.course.gates.iter().any(|gate| gate.pair) || !self.course.olds.is_empty() {
+            self.prefer(trail, |node| node.kind.pair());
+        }
+        self.prefer(trail, |node| node.kind.turn() == Row::Top);
+        // Old stations may yet stand in more than one way.
+        self.prefer(trail, |_| true);
+    }
+
+    /// Prefers some ways, as early as possible.
+    fn prefer(&self, trail: &mut Trail, wanted: impl Fn(&Node) -> bool) {
+        if trail.iter().any(|trodden| trodden.ways.count_ones() > 1) {
+            self.strike_dead_ends(trail);
+            self.choose(trail, wanted);
+        }
     }
 
     /// The ways of a station that are still open.
@@ -128,7 +136,11 @@ impl Sweep<'_, '_> {
         }
         let in_turn = !self.course.turns() || z.kind.free() || z.kind.turn() != turn;
         let gates = match (y.stop.seen, z.stop.seen) {
-            (Some(y), Some(z)) => self.course.lets(y, z),
+            (Some(before), Some(beyond)) => {
+                self.course.lets(before, beyond)
+                    && (!y.gained(self) || self.course.asks_before(before, beyond))
+                    && (!z.kind.needs() || self.course.asks_beyond(before, beyond))
+            }
             _ => false,
         };
         in_turn && gates && rest == z.cost && self.spaced(&last, &z.stop)

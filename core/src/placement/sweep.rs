@@ -32,7 +32,7 @@ pub(super) struct Kind(u8);
 impl Kind {
     const BOT: u8 = 1;
     const PAIR: u8 = 2;
-    const FREE: u8 = 4;
+    const NEEDS: u8 = 4;
     const STOP: u8 = 8;
     const VIA: u8 = 16;
     /// Where the number of an old station's stop begins.
@@ -49,8 +49,7 @@ impl Kind {
     /// An old station in the way of this number: its turn row, or the row of a
     /// single, which no turn binds.
     pub const fn stop(turn: Row, single: bool, option: u8) -> Kind {
-        let free = if single { Self::FREE } else { 0 };
-        Kind(Kind::new(turn, !single).0 | Self::STOP | free | option << Self::OPTION)
+        Kind(Kind::new(turn, !single).0 | Self::STOP | option << Self::OPTION)
     }
 
     /// Which of an old station's stops.
@@ -75,9 +74,20 @@ impl Kind {
         self.0 & Self::PAIR != 0
     }
 
-    /// No turn binds it.
+    /// No turn binds it: an old single.
     pub const fn free(self) -> bool {
-        self.0 & Self::FREE != 0
+        self.is_stop() && !self.pair()
+    }
+
+    /// The same, where the gate that asks for the pair must lie before it.
+    const fn needing(self) -> Kind {
+        Kind(self.0 | Self::NEEDS)
+    }
+
+    /// A pair that a hole gained and that no gate beyond asks for: only one
+    /// before it can.
+    pub const fn needs(self) -> bool {
+        self.0 & Self::NEEDS != 0
     }
 
     pub const fn is_stop(self) -> bool {
@@ -121,6 +131,8 @@ pub(super) struct Sweep<'a, 'c> {
     head: usize,
     /// A chain was given up for having more stations than holes may be.
     pub pruned: bool,
+    /// Chains of more stations are of no use.
+    pub budget: Option<u32>,
 }
 
 impl<'a, 'c> Sweep<'a, 'c> {
@@ -133,6 +145,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
             bound: false,
             head: 0,
             pruned: false,
+            budget: None,
         }
     }
 
@@ -147,7 +160,13 @@ impl<'a, 'c> Sweep<'a, 'c> {
             match (chunk, group, group_at) {
                 (None, None, _) => break,
                 (Some(now), _, at) if at.is_none_or(|at| now.to * self.course.step >= at) => {
-                    self.chunk(self.split_at(now, at, &mut chunks))?;
+                    let now = self.split_at(now, at, &mut chunks);
+                    if self.stranded(now.to) {
+                        // What is left before must not be skipped if drilled.
+                        let left = self.course.olds_left(holes_done);
+                        return Ok(if left { None } else { self.least_start() });
+                    }
+                    self.chunk(now)?;
                     chunk = chunks.next();
                 }
                 (_, Some(group), _) => {
@@ -158,6 +177,13 @@ impl<'a, 'c> Sweep<'a, 'c> {
             }
         }
         Ok(self.least_start())
+    }
+
+    /// Whether nothing at or before `to` can reach a piece or end the chain.
+    fn stranded(&mut self, to: i32) -> bool {
+        self.advance(to);
+        let ends = !self.bound && to * self.course.step >= self.course.end_from;
+        !ends && self.head >= self.pieces.len()
     }
 
     /// Cuts a chunk at an old station inside it and gives the rest back.
@@ -186,10 +212,11 @@ impl<'a, 'c> Sweep<'a, 'c> {
 
     /// Whether a chain may begin with this piece.
     pub fn starts(&self, piece: &Piece) -> bool {
-        match self.seen(piece) {
-            Some(seen) => self.course.lets(Seen::START, seen),
-            None => false,
+        let new = !piece.kind.is_stop();
+        if new && i32::from(piece.from) * self.course.step > self.course.start_to {
+            return false;
         }
+        self.agrees(Seen::START, piece)
     }
 
     /// Index of the first piece that no drilled station hides from the start.
@@ -241,7 +268,6 @@ impl<'a, 'c> Sweep<'a, 'c> {
     /// Sweeps one chunk. Places in it may go on to each other only if it is
     /// longer than s_min; where that could cost less it is swept in short parts.
     fn chunk(&mut self, chunk: Chunk) -> Result<(), PlaceError> {
-        self.advance(chunk.to);
         let before = self.pieces.len();
         let whole = self.part(chunk)?;
         let short = chunk.to - chunk.from < self.course.least;
@@ -252,10 +278,29 @@ impl<'a, 'c> Sweep<'a, 'c> {
         let mut to = chunk.to;
         while to >= chunk.from {
             let from = chunk.from.max(to - self.course.least.max(1) + 1);
+            let part = self.pieces.len();
             self.part(Chunk { from, to, ..chunk })?;
+            self.join(before, part);
             to = from - 1;
         }
         Ok(())
+    }
+
+    /// Joins the pieces of a part to those beside them in the parts before.
+    fn join(&mut self, chunk: usize, part: usize) {
+        let mut index = part;
+        while let Some(&new) = self.pieces.get(index) {
+            let parts = self.pieces.iter_mut().take(part).skip(chunk);
+            let mut beside = parts.filter(|piece| {
+                piece.kind == new.kind && piece.cost == new.cost && piece.from == new.to + 1
+            });
+            if let Some(piece) = beside.next() {
+                piece.from = new.from;
+                self.pieces.remove(index);
+            } else {
+                index += 1;
+            }
+        }
     }
 
     /// Sweeps a part within which no place goes on to another. Whether every
@@ -330,7 +375,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
             .saturating_add(self.course.s_max);
         let mut least = from;
         for step in &self.course.steps {
-            if self.place(piece).is_none_or(|z| z >= step.q) {
+            if self.place(piece).is_none_or(|z| z > step.p) {
                 let before = self.course.down(step.p.saturating_sub(slack));
                 least = least.min(if step.asked {
                     self.course.down(step.p)
@@ -362,11 +407,27 @@ impl<'a, 'c> Sweep<'a, 'c> {
             let next = best.until().max(chunk.from - 1);
             let cost = self.sum(own, best.cost);
             whole &= cost.is_some();
-            laid = self.lay(laid, kind, (next + 1, y), cost)?;
+            let useful = cost.map_or(y, |cost| y.min(self.useful_to(cost)));
+            let cost = cost.filter(|_| useful > next);
+            laid = self.lay(laid, kind, (next + 1, useful), cost)?;
             y = next;
         }
         self.lay(laid, kind, (0, 0), None)?;
         Ok(whole)
+    }
+
+    /// The farthest index at which a station with this cost from it on can be
+    /// part of a chain within the budget: so many more fit before it.
+    fn useful_to(&self, cost: Cost) -> i32 {
+        let Some(budget) = self.budget else {
+            return i32::MAX;
+        };
+        let before = i64::from(budget) - i64::from(cost.stations());
+        if before < 0 {
+            return -1;
+        }
+        let reach = i64::from(self.course.start_to) + before * i64::from(self.course.s_max);
+        i32::try_from(reach.div_euclid(i64::from(self.course.step))).unwrap_or(i32::MAX)
     }
 
     /// Goes on with the piece being laid where the cost is the same, else adds
@@ -378,25 +439,32 @@ impl<'a, 'c> Sweep<'a, 'c> {
         span: Span,
         cost: Option<Cost>,
     ) -> Result<Option<Piece>, PlaceError> {
-        let (Ok(from), Ok(to)) = (u16::try_from(span.0), u16::try_from(span.1)) else {
-            return Err(PlaceError::LatticeTooFine);
+        let begun = cost.map(|cost| (cost, u16::try_from(span.0), u16::try_from(span.1)));
+        let begun = match begun {
+            None => None,
+            Some((cost, Ok(from), Ok(to))) => Some(Piece {
+                from,
+                to,
+                link: TO_END,
+                kind,
+                group: 0,
+                cost,
+            }),
+            Some(_) => return Err(PlaceError::LatticeTooFine),
         };
-        match (laid, cost) {
-            (Some(piece), Some(cost)) if piece.cost == cost => {
-                return Ok(Some(Piece { from, ..piece }));
+        match (laid, begun) {
+            (Some(laid), Some(begun))
+                if laid.cost == begun.cost && i32::from(laid.from) == i32::from(begun.to) + 1 =>
+            {
+                return Ok(Some(Piece {
+                    from: begun.from,
+                    ..laid
+                }));
             }
-            (Some(piece), _) => self.push(piece)?,
+            (Some(laid), _) => self.push(laid)?,
             (None, _) => {}
         }
-        let link = TO_END;
-        Ok(cost.map(|cost| Piece {
-            from,
-            to,
-            link,
-            kind,
-            group: 0,
-            cost,
-        }))
+        Ok(begun)
     }
 
     /// A station's own cost and the rest; `None` where there is no way on, or
@@ -493,14 +561,17 @@ impl<'a, 'c> Sweep<'a, 'c> {
         let course = self.course;
         let from = course.up(stop.hi.saturating_sub(course.s_max)).max(0);
         let to = course.down(stop.lo.saturating_sub(course.s_min));
-        match (u16::try_from(from), u16::try_from(to)) {
-            (Ok(from), Ok(to)) => (from, to),
-            (Ok(from), Err(_)) if to > 0 => (from, u16::MAX),
-            _ => (u16::MAX, 0),
+        let fits = |index: i32| u16::try_from(index).unwrap_or(u16::MAX);
+        if to < 0 {
+            // No lattice point, but maybe a drilled hole nearer than s_min.
+            return (fits(from).max(1), 0);
         }
+        (fits(from), fits(to))
     }
 
-    /// A legal old station: the least rest from it.
+    /// A legal old station: the least rest from it. Where a hole gained a
+    /// partner, a cover must have asked for the pair: one beyond, or else one
+    /// before, which is left to who comes before.
     fn legal(
         &mut self,
         stop: &Stop,
@@ -509,24 +580,50 @@ impl<'a, 'c> Sweep<'a, 'c> {
         limit: usize,
         ended: bool,
     ) -> Result<(), PlaceError> {
-        let ends = ended && self.course.lets(seen, Seen::END);
-        let on = self
-            .pieces
-            .iter()
-            .take(limit)
-            .skip(self.head)
-            .filter(|next| self.follows(stop, Some(seen), piece.kind, next))
-            .map(|next| next.cost)
-            .min();
-        let rest = if ends {
-            Some(on.map_or(Cost::ZERO, |on| on.min(Cost::ZERO)))
-        } else {
-            on
-        };
-        match self.sum(stop.own, rest) {
+        let gained = stop.partner.is_some() && self.course.turns();
+        let [any, asked] = self.rests(stop, seen, piece.kind, limit, ended);
+        if !gained {
+            return self.add(piece, stop.own, any);
+        }
+        self.add(piece, stop.own, asked)?;
+        let kind = piece.kind.needing();
+        self.add(Piece { kind, ..piece }, stop.own, any)
+    }
+
+    fn add(&mut self, piece: Piece, own: Cost, rest: Option<Cost>) -> Result<(), PlaceError> {
+        match self.sum(own, rest) {
             Some(cost) => self.push(Piece { cost, ..piece }),
             None => Ok(()),
         }
+    }
+
+    /// The least rest from an old station, and the least one on which a gate
+    /// asks for a pair here.
+    fn rests(
+        &self,
+        stop: &Stop,
+        seen: Seen,
+        kind: Kind,
+        limit: usize,
+        ended: bool,
+    ) -> [Option<Cost>; 2] {
+        let mut rests = [None; 2];
+        let mut meet = |cost: Cost, asked: bool| {
+            for (rest, counts) in rests.iter_mut().zip([true, asked]) {
+                if counts && rest.is_none_or(|r| cost < r) {
+                    *rest = Some(cost);
+                }
+            }
+        };
+        if ended && self.course.lets(seen, Seen::END) {
+            meet(Cost::ZERO, self.course.asks_before(seen, Seen::END));
+        }
+        for next in self.pieces.iter().take(limit).skip(self.head) {
+            if let Some(asked) = self.follows_asked(stop, seen, kind, next) {
+                meet(next.cost, asked);
+            }
+        }
+        rests
     }
 
     /// An illegal drilled station: no cover sees it, so whoever comes before it
@@ -546,7 +643,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
             let Some(&next) = self.pieces.get(link) else {
                 break;
             };
-            if !self.follows(stop, None, piece.kind, &next) {
+            if !self.follows(stop, piece.kind, &next) {
                 continue;
             }
             let link = u16::try_from(link).unwrap_or(TO_END);

@@ -38,7 +38,11 @@ pub(super) type Trail = Vec<Trodden, HOLES, u8>;
 /// The bit of a way: new stations by turn and pair, old ones by stop and turn.
 pub(super) fn code(piece: &Piece) -> u16 {
     let turn = u16::from(piece.kind.turn() == crate::words::Row::Bot);
-    let way = if piece.kind.is_stop() {
+    // At most five stops, the second and the fourth or third and fifth of them
+    // with a partner gained.
+    let way = if piece.kind.needs() {
+        5 + u16::from(piece.kind.option() >= 3)
+    } else if piece.kind.is_stop() {
         u16::from(piece.kind.option())
     } else {
         u16::from(piece.kind.pair())
@@ -55,6 +59,11 @@ pub(super) struct Node {
 }
 
 impl Node {
+    /// A pair gained that a gate beyond must ask for.
+    pub fn gained(&self, sweep: &Sweep<'_, '_>) -> bool {
+        self.stop.partner.is_some() && !self.kind.needs() && sweep.course.turns()
+    }
+
     /// What the chain beyond it costs.
     pub fn rest(&self) -> Cost {
         self.cost.less(self.stop.own)
@@ -93,7 +102,8 @@ impl Sweep<'_, '_> {
             });
             match first {
                 Some(place) if place < FAR => here = self.go(&here, least, place, trail)?,
-                _ => return Ok(()),
+                _ if trail.len() == usize::try_from(least.stations()).unwrap_or(0) => return Ok(()),
+                _ => return Err(PlaceError::Full(Full::Trail)),
             }
         }
     }
@@ -193,7 +203,8 @@ impl Sweep<'_, '_> {
     }
 
     fn numbered(&self) -> impl Iterator<Item = (u16, &Piece)> {
-        (0_u16..).zip(self.pieces.iter())
+        let number = |(index, piece)| (u16::try_from(index).unwrap_or(TO_END), piece);
+        self.pieces.iter().enumerate().map(number)
     }
 
     /// Every station that may follow a seen one at no more than its rest.
@@ -202,8 +213,14 @@ impl Sweep<'_, '_> {
         if rest == Cost::ZERO {
             return;
         }
+        let far = self
+            .course
+            .down(node.stop.lo.saturating_add(self.course.s_max));
+        let new_only = self.course.steps.is_empty() && self.course.olds.is_empty();
         for (index, piece) in self.numbered() {
-            if piece.cost == rest
+            let out_of_reach = new_only && i32::from(piece.from) > far;
+            if !out_of_reach
+                && piece.cost == rest
                 && self.in_turn(node.kind, piece.kind)
                 && let Some(place) = self.first_place(node, piece)
             {
@@ -215,14 +232,27 @@ impl Sweep<'_, '_> {
     /// The first place of a piece that may follow a station.
     fn first_place(&self, node: &Node, piece: &Piece) -> Option<i32> {
         let seen = node.stop.seen?;
+        let asked = node.gained(self);
         if piece.kind.is_stop() {
             let stop = self.stop(piece)?;
-            let ok = self.spaced(&node.stop, &stop) && self.agrees(seen, piece);
+            let agrees = self.follows_asked(&node.stop, seen, node.kind, piece)?;
+            let ok = (agrees || !asked) && !self.passes_bound(node, piece, stop.lo);
             return ok.then_some(stop.lo);
         }
         let span = self.reach(&node.stop, piece);
-        let index = self.first_after(seen, piece.kind, span)?;
-        Some(index * self.course.step)
+        let index = self.first_after(seen, piece.kind, span, asked)?;
+        let place = index * self.course.step;
+        (!self.passes_bound(node, piece, place)).then_some(place)
+    }
+
+    /// Whether a drilled station that every plan must hold lies between.
+    fn passes_bound(&self, node: &Node, piece: &Piece, place: i32) -> bool {
+        let own = |index: usize| piece.kind.is_stop() && usize::from(piece.group) == index;
+        self.course.olds.iter().enumerate().any(|(index, old)| {
+            let lo = self.course.bound_at(index);
+            old.x > node.stop.lo
+                && lo.is_some_and(|lo| lo > node.stop.hi && lo <= place && !own(index))
+        })
     }
 
     /// What a via goes on to, seen from the station before it.
@@ -245,7 +275,7 @@ impl Sweep<'_, '_> {
                 None => Some(Seen::START),
             };
             before
-                .and_then(|seen| self.first_after(seen, next.kind, self.reach(&stop, next)))
+                .and_then(|seen| self.first_after(seen, next.kind, self.reach(&stop, next), false))
                 .map(|index| index * self.course.step)
         };
         if let Some(place) = place {

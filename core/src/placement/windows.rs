@@ -6,8 +6,9 @@
 //! are each sorted, so one merge finds the runs without a scan of the lattice.
 
 use super::ground::{FAR, Ground, Open};
+use super::old::{Old, Olds};
 use super::{Full, PlaceError, Run, Runs};
-use crate::job::{HoleState, KeepoutKind};
+use crate::job::KeepoutKind;
 use crate::words::{Row, Side};
 use heapless::Vec;
 
@@ -21,26 +22,35 @@ type Moving = (i32, i32, bool);
 /// Sorted keep-outs that are not joists.
 type Fixed = Vec<Moving, FIXED, u8>;
 
-/// Lays the runs of `row` at shift `t` into `runs`. Holes count as keep-outs
-/// only where abandoned, and only if `abandoned` asks for it. Gives back how
-/// much t may grow before any run changes.
+/// Which holes keep others off.
+pub(super) enum Holes<'a> {
+    /// None.
+    Ignored,
+    /// Abandoned ones: drilled ones are stations, and those keep their distance.
+    Abandoned(&'a Olds),
+    /// Drilled ones too, in their row: for places that are asked about alone.
+    Drilled(&'a Olds),
+}
+
+/// Lays the runs of `row` at shift `t` into `runs`. Gives back how much t may
+/// grow before any run changes.
 pub(super) fn lay(
     ground: &Ground<'_>,
     row: Row,
     t: i32,
-    abandoned: bool,
+    holes: &Holes<'_>,
     runs: &mut Runs,
 ) -> Result<i32, PlaceError> {
     runs.clear();
     let mut fixed = Fixed::new();
-    fixed_keepouts(ground, row, t, abandoned, &mut fixed)?;
+    fixed_keepouts(ground, t, &mut fixed)?;
     let mut laying = Laying {
         runs,
         step: ground.rule.step.counts(),
         idle: i32::MAX,
     };
     let mut clear = (0, false);
-    for (from, to, moves) in Merge::of(ground, row, t, &fixed) {
+    for (from, to, moves) in Merge::of(ground, row, t, &fixed, holes) {
         laying.close(clear, (from, moves))?;
         if to > clear.0 {
             clear = (to, moves);
@@ -92,13 +102,7 @@ impl Laying<'_> {
 }
 
 /// Collects and sorts everything but the joists.
-fn fixed_keepouts(
-    ground: &Ground<'_>,
-    row: Row,
-    t: i32,
-    abandoned: bool,
-    fixed: &mut Fixed,
-) -> Result<(), PlaceError> {
+fn fixed_keepouts(ground: &Ground<'_>, t: i32, fixed: &mut Fixed) -> Result<(), PlaceError> {
     let mut full = false;
     let mut keep = |open: Moving| {
         if open.0 < open.1 {
@@ -125,17 +129,6 @@ fn fixed_keepouts(
     }
     if ground.kept.iter().any(|k| k.kind == KeepoutKind::Access) {
         no_access(ground, t, &mut keep);
-    }
-    if abandoned {
-        for hole in ground
-            .job
-            .holes
-            .iter()
-            .filter(|h| h.state == HoleState::Abandoned)
-        {
-            let (x, off) = (ground.hole_at(hole), ground.abandoned_keep(row, hole));
-            keep((x.saturating_sub(off), x.saturating_add(off), false));
-        }
     }
     if full {
         return Err(PlaceError::Full(Full::Keepouts));
@@ -235,27 +228,33 @@ fn next_blocked(ground: &Ground<'_>, which: Blockers, from: i32) -> Option<Open>
     Some((first.0, to))
 }
 
-/// Three sorted sources of keep-outs: the joists of each side and the rest.
+/// Four sorted sources of keep-outs: the joists of each side, holes, the rest.
 struct Merge<'a> {
     joists: [SideJoists<'a>; 2],
+    holes: HoleKeepouts<'a>,
     fixed: core::slice::Iter<'a, Moving>,
-    heads: [Option<Moving>; 3],
+    heads: [Option<Moving>; 4],
 }
 
 impl<'a> Merge<'a> {
-    fn of(ground: &'a Ground<'a>, row: Row, t: i32, fixed: &'a Fixed) -> Self {
+    fn of(
+        ground: &'a Ground<'a>,
+        row: Row,
+        t: i32,
+        fixed: &'a Fixed,
+        holes: &'a Holes<'a>,
+    ) -> Self {
         let joists = Side::BOTH.map(|side| SideJoists::of(ground, row, side, t));
         let mut merge = Merge {
             joists,
+            holes: HoleKeepouts::of(ground, row, holes),
             fixed: fixed.iter(),
-            heads: [None; 3],
+            heads: [None; 4],
         };
         let [n, s] = &mut merge.joists;
-        merge.heads = [
-            moving(n.next()),
-            moving(s.next()),
-            merge.fixed.next().copied(),
-        ];
+        let holes = merge.holes.next();
+        let fixed = merge.fixed.next().copied();
+        merge.heads = [moving(n.next()), moving(s.next()), holes, fixed];
         merge
     }
 }
@@ -264,16 +263,95 @@ impl Iterator for Merge<'_> {
     type Item = Moving;
 
     fn next(&mut self) -> Option<Moving> {
-        let [n, s, fixed] = self.heads.map(|head| head.map_or(i32::MAX, |o| o.0));
+        let [n, s, holes, fixed] = self.heads.map(|head| head.map_or(i32::MAX, |o| o.0));
         let [n_joists, s_joists] = &mut self.joists;
-        let [n_head, s_head, fixed_head] = &mut self.heads;
-        if n <= s && n <= fixed {
+        let [n_head, s_head, hole_head, fixed_head] = &mut self.heads;
+        let rest = holes.min(fixed);
+        if n <= s && n <= rest {
             core::mem::replace(n_head, moving(n_joists.next()))
-        } else if s <= fixed {
+        } else if s <= rest {
             core::mem::replace(s_head, moving(s_joists.next()))
+        } else if holes <= fixed {
+            core::mem::replace(hole_head, self.holes.next())
         } else {
             core::mem::replace(fixed_head, self.fixed.next().copied())
         }
+    }
+}
+
+/// Holes of one kind keep one distance, so each kind is sorted.
+struct Kept<'a> {
+    holes: &'a [Old],
+    row: Row,
+    drilled: bool,
+    off: i32,
+}
+
+impl Kept<'_> {
+    /// The next one's keep-out, left in place.
+    fn head(&mut self) -> Option<Moving> {
+        while let Some((old, rest)) = self.holes.split_first() {
+            let counts = self.row == old.row() && old.drilled() == self.drilled;
+            if counts {
+                let (x, off) = (old.x, self.off);
+                return Some((x.saturating_sub(off), x.saturating_add(off), false));
+            }
+            self.holes = rest;
+        }
+        None
+    }
+
+    fn skip(&mut self) {
+        self.holes = self.holes.split_first().map_or(&[], |(_, rest)| rest);
+    }
+}
+
+/// Keep-outs of holes for one row, sorted.
+struct HoleKeepouts<'a> {
+    kinds: [Kept<'a>; 3],
+}
+
+impl<'a> HoleKeepouts<'a> {
+    fn of(ground: &Ground<'_>, row: Row, holes: &'a Holes<'a>) -> Self {
+        let (abandoned, drilled): (&[Old], &[Old]) = match holes {
+            Holes::Ignored => (&[], &[]),
+            Holes::Abandoned(olds) => (olds.abandoned(), &[]),
+            Holes::Drilled(olds) => (olds.abandoned(), olds),
+        };
+        let (wide, s_min) = (ground.abandoned_reach(), ground.rule.s_min.counts());
+        let kept = |holes, row, drilled, off| Kept {
+            holes,
+            row,
+            drilled,
+            off,
+        };
+        HoleKeepouts {
+            kinds: [
+                kept(drilled, row, true, s_min),
+                kept(abandoned, row, false, wide.max(s_min)),
+                kept(abandoned, row.other(), false, wide),
+            ],
+        }
+    }
+}
+
+impl Iterator for HoleKeepouts<'_> {
+    type Item = Moving;
+
+    fn next(&mut self) -> Option<Moving> {
+        let mut first: Option<(Moving, usize)> = None;
+        for (place, kind) in self.kinds.iter_mut().enumerate() {
+            if let Some(head) = kind.head()
+                && first.is_none_or(|(f, _)| head.0 < f.0)
+            {
+                first = Some((head, place));
+            }
+        }
+        let (head, place) = first?;
+        if let Some(kind) = self.kinds.get_mut(place) {
+            kind.skip();
+        }
+        Some(head)
     }
 }
 
