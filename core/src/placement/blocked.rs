@@ -223,11 +223,7 @@ impl Places<'_, '_> {
 
     /// Whether no chain can begin at q or end at p.
     fn must_cross(&self, p: i32, q: i32) -> bool {
-        let pair = |x: i32| Seen {
-            lo: x,
-            hi: x,
-            pair: true,
-        };
+        let pair = |x: i32| Seen::at(x, true);
         let bound = || self.course.olds.iter().filter(|old| old.drilled());
         let begins = !bound().any(|old| old.x <= p) && self.course.lets(Seen::START, pair(q));
         let ends = !bound().any(|old| old.x >= q) && self.course.lets(pair(p), Seen::END);

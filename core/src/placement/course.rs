@@ -288,7 +288,7 @@ impl<'a> Course<'a> {
     pub fn lets(&self, before: Seen, beyond: Seen) -> bool {
         self.gates
             .iter()
-            .filter(|gate| before.lo < gate.cut && gate.cut <= beyond.lo)
+            .filter(|gate| gate.crosses(before, beyond))
             .all(|gate| gate.lets(before, beyond))
     }
 }
@@ -304,7 +304,7 @@ fn mirrored_stop(stop: &Stop, flip: i32) -> Stop {
         seen: stop.seen.map(|seen| Seen {
             lo: flip - seen.hi,
             hi: flip - seen.lo,
-            pair: seen.pair,
+            ..seen
         }),
         ..*stop
     }

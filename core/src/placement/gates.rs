@@ -67,37 +67,62 @@ pub(super) struct Seen {
     pub lo: i32,
     pub hi: i32,
     pub pair: bool,
+    /// A drilled hole of it has no legal partner: alone it counts as the pair.
+    pub lone: bool,
 }
 
 impl Seen {
     /// Before every gate: the chain has not begun.
-    pub const START: Seen = Seen {
-        lo: -FAR,
-        hi: -FAR,
-        pair: false,
-    };
+    pub const START: Seen = Seen::at(-FAR, false);
     /// Beyond every gate: the chain has ended.
-    pub const END: Seen = Seen {
-        lo: FAR,
-        hi: FAR,
-        pair: false,
-    };
+    pub const END: Seen = Seen::at(FAR, false);
+
+    /// A station with its holes in one place.
+    pub const fn at(x: i32, pair: bool) -> Seen {
+        Seen {
+            lo: x,
+            hi: x,
+            pair,
+            lone: false,
+        }
+    }
+
+    fn any_in(self, from: i32, to: i32) -> bool {
+        let inside = |x: i32| from <= x && x <= to;
+        inside(self.lo) || inside(self.hi)
+    }
+
+    /// Distance of the nearest hole.
+    fn off(self, x: i32) -> i32 {
+        self.lo
+            .abs_diff(x)
+            .min(self.hi.abs_diff(x))
+            .min(i32::MAX as u32) as i32
+    }
 }
 
 impl Gate {
-    /// Whether two neighbours on either side of the cut satisfy the gate. A
-    /// pair must lie in the cover with both holes, a single cover takes any.
+    /// Whether the cut lies between two neighbours. A station with a hole on
+    /// either side of it serves both.
+    pub fn crosses(&self, before: Seen, beyond: Seen) -> bool {
+        if self.ask == Ask::Land {
+            return before.hi < self.cut && self.cut <= beyond.hi;
+        }
+        before.lo < self.cut && self.cut <= beyond.lo
+    }
+
+    /// Whether two neighbours on either side of the cut satisfy the gate.
     pub fn lets(&self, before: Seen, beyond: Seen) -> bool {
         match self.ask {
-            Ask::Land => self.landed(beyond),
-            Ask::Leave => self.left(before),
-            Ask::Either => self.landed(beyond) || self.left(before),
+            Ask::Land => self.held_by(beyond),
+            Ask::Leave => self.held_by(before),
+            Ask::Either => self.held_by(beyond) || self.held_by(before),
             Ask::Nearest | Ask::NearestBack => {
-                if self.nearer_is_before(before, beyond) {
-                    self.left(before)
+                self.held_by(if self.nearer_is_before(before, beyond) {
+                    before
                 } else {
-                    self.landed(beyond)
-                }
+                    beyond
+                })
             }
         }
     }
@@ -109,30 +134,33 @@ impl Gate {
 
     /// Whether the one before is the nearer to the point.
     pub fn nearer_is_before(&self, before: Seen, beyond: Seen) -> bool {
-        let (back, on) = (self.at - before.hi, beyond.lo - self.at);
+        let (back, on) = (before.off(self.at), beyond.off(self.at));
         back < on || (self.ask == Ask::Nearest && back == on)
     }
 
-    /// Whether the one beyond satisfies it.
-    pub fn landed(&self, beyond: Seen) -> bool {
-        let reach = if self.pair { beyond.hi } else { beyond.lo };
-        reach <= self.max && (!self.pair || beyond.pair)
+    /// The interval that must hold a station.
+    fn cover(&self) -> (i32, i32) {
+        match self.ask {
+            Ask::Land => (self.cut, self.max),
+            Ask::Leave => (self.min, self.cut - 1),
+            Ask::Either | Ask::Nearest | Ask::NearestBack => (self.min, self.max),
+        }
     }
 
-    /// Whether the one before satisfies it.
-    pub fn left(&self, before: Seen) -> bool {
-        let reach = if self.pair { before.lo } else { before.hi };
-        reach >= self.min && (!self.pair || before.pair)
+    /// Whether a station does what the cover asks: any hole in it, or for a
+    /// pair both, or a drilled one without a legal partner.
+    pub fn held_by(&self, station: Seen) -> bool {
+        let (from, to) = self.cover();
+        if !self.pair || station.lone {
+            return station.any_in(from, to);
+        }
+        station.pair && from <= station.lo && station.hi <= to
     }
 
     /// Whether a pair standing here can serve this gate.
     pub fn wants_pair_at(&self, x: i32) -> bool {
-        self.pair
-            && match self.ask {
-                Ask::Land => self.cut <= x && x <= self.max,
-                Ask::Leave => self.min <= x && x < self.cut,
-                Ask::Either | Ask::Nearest | Ask::NearestBack => self.min <= x && x <= self.max,
-            }
+        let (from, to) = self.cover();
+        self.pair && from <= x && x <= to
     }
 }
 

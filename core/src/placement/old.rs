@@ -328,10 +328,14 @@ fn kept(old: &Old) -> u32 {
 /// counts as the pair.
 fn seen_alone(hole: &Old) -> Seen {
     Seen {
-        lo: hole.x,
-        hi: hole.x,
-        pair: hole.drilled() && hole.mate() < 0,
+        lone: lone(hole),
+        ..Seen::at(hole.x, lone(hole))
     }
+}
+
+/// Drilled, and no partner is legal.
+fn lone(hole: &Old) -> bool {
+    hole.drilled() && hole.mate() < 0
 }
 
 /// Both holes stand: a pair. Of one legal and one illegal hole covers see the
@@ -343,6 +347,7 @@ fn both(first: &Old, second: &Old) -> Stop {
             lo: first.x,
             hi: second.x,
             pair: true,
+            lone: lone(first) || lone(second),
         }),
         (true, false) => Some(seen_alone(first)),
         (false, true) => Some(seen_alone(second)),
@@ -387,11 +392,7 @@ fn alone(ground: &Ground<'_>, hole: &Old, t: i32, place: usize, stops: &mut Stop
     if pattern != Pattern::Single && asked && hole.mate() >= t && !mate_never {
         let _ = stops.push(Stop {
             // Of an illegal hole and its legal partner covers see the partner.
-            seen: Some(Seen {
-                lo: hole.x,
-                hi: hole.x,
-                pair: legal,
-            }),
+            seen: Some(Seen::at(hole.x, legal)),
             single: None,
             partner: Some((hole.row().other(), hole.x)),
             own: Cost::of(kept(hole), 1, 2),

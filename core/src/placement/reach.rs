@@ -71,13 +71,14 @@ impl Course<'_> {
     fn crossed(&self, before: Seen, beyond: Seen) -> impl Iterator<Item = &Gate> {
         self.gates
             .iter()
-            .filter(move |gate| before.lo < gate.cut && gate.cut <= beyond.lo)
+            .filter(move |gate| gate.crosses(before, beyond))
     }
 
     /// Whether y serves the first `split` gates and z the others.
     fn shared(nearer: &Nearer<'_>, split: usize, before: Seen, beyond: Seen) -> bool {
         let (first, rest) = nearer.split_at_checked(split).unwrap_or((nearer, &[]));
-        first.iter().all(|gate| gate.left(before)) && rest.iter().all(|gate| gate.landed(beyond))
+        first.iter().all(|gate| gate.held_by(before))
+            && rest.iter().all(|gate| gate.held_by(beyond))
     }
 
     /// Least y + z, in lattice steps when taken off a lattice point, with which
@@ -235,11 +236,7 @@ impl Sweep<'_, '_> {
             return None;
         }
         let x = span.0 * course.step;
-        let beyond = Seen {
-            lo: x,
-            hi: x,
-            pair: kind.pair(),
-        };
+        let beyond = Seen::at(x, kind.pair());
         let nearer = course.between(before, beyond)?;
         let anyway = !asked || course.leaves_pair(before, beyond);
         (0..=nearer.len()).find_map(|split| {

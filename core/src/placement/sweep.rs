@@ -237,11 +237,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
             return self.stop(piece)?.seen;
         }
         let x = i32::from(piece.from) * self.course.step;
-        Some(Seen {
-            lo: x,
-            hi: x,
-            pair: piece.kind.pair(),
-        })
+        Some(Seen::at(x, piece.kind.pair()))
     }
 
     /// The old station of a piece.
@@ -505,11 +501,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
     /// A new station of a chunk as gates see it: they are the same all over it.
     pub fn at(&self, chunk: Chunk, kind: Kind) -> Seen {
         let x = chunk.from * self.course.step;
-        Seen {
-            lo: x,
-            hi: x,
-            pair: kind.pair(),
-        }
+        Seen::at(x, kind.pair())
     }
 
     /// Adds an old station in every way in which it can stand.

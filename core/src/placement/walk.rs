@@ -305,7 +305,7 @@ impl Sweep<'_, '_> {
             hi: x,
             free_lo: x,
             free_hi: x,
-            seen: Some(Seen { lo: x, hi: x, pair }),
+            seen: Some(Seen::at(x, pair)),
             single: (!pair).then_some(piece.kind.turn()),
             partner: None,
             keeps: [false; 2],
