@@ -4,7 +4,9 @@
 mod bearing;
 mod bolt;
 mod dowel;
+mod insertion;
 mod list;
+mod packing;
 mod share;
 mod steel;
 

@@ -32,6 +32,8 @@ pub enum Kind {
     PocketHeight,
     /// The pocket is as wide as the flange.
     PocketWidth,
+    /// The pocket is as wide as the packed beam, where packing goes into it.
+    PackingInPocket,
     /// Least bearing length of the building code.
     BearingLeast,
     /// Bearing length that crews keep in a wall pocket.

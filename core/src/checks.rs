@@ -8,6 +8,11 @@
 pub mod bearing;
 pub mod bolt;
 pub mod dowel;
+pub mod flange;
+pub mod flush;
+pub mod hanger;
+pub mod insertion;
+pub mod nail;
 pub mod profile;
 pub mod rod;
 pub mod share;

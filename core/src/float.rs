@@ -43,3 +43,13 @@ pub(crate) fn power(value: f64, exponent: f64) -> f64 {
 pub(crate) fn ceil(value: f64) -> f64 {
     libm::ceil(value)
 }
+
+/// Cosine of an angle in degrees.
+pub(crate) fn cosine(degrees: f64) -> f64 {
+    libm::cos(degrees * core::f64::consts::PI / 180.0)
+}
+
+/// The angle in degrees whose cosine this is; NaN outside -1 to 1.
+pub(crate) fn angle_of_cosine(cosine: f64) -> f64 {
+    libm::acos(cosine) * 180.0 / core::f64::consts::PI
+}

@@ -358,7 +358,7 @@ fn packing_that_wants_to_roll() {
     let pull = |arm, height| {
         let rolling = Rolling {
             load: Force::from_pounds(500.0),
-            arm: Length::from_sixteenths(arm),
+            arm_in: f64::from(arm) / 16.0,
             height: Length::from_inches(height),
         };
         rolling.pull().as_pounds()
@@ -400,7 +400,7 @@ fn washers_press_into_the_packing() {
     let under = |pounds: f64| -> [Check; 2] {
         let rolling = Rolling {
             load: Force::from_pounds(pounds),
-            arm: Length::from_inches(3),
+            arm_in: 3.0,
             height: Length::from_inches(3),
         };
         rod::checks(&rolling, HALF, &washer, Place::Beam)
@@ -420,7 +420,7 @@ fn washers_press_into_the_packing() {
     };
     let rolling = Rolling {
         load: Force::from_pounds(1.0),
-        arm: Length::from_inches(3),
+        arm_in: 3.0,
         height: Length::ZERO,
     };
     let mut checks = Checks::new();

@@ -11,7 +11,8 @@ fn next(kind: Kind) -> Option<Kind> {
         Kind::RoomToEnter => Kind::PocketDepth,
         Kind::PocketDepth => Kind::PocketHeight,
         Kind::PocketHeight => Kind::PocketWidth,
-        Kind::PocketWidth => Kind::BearingLeast,
+        Kind::PocketWidth => Kind::PackingInPocket,
+        Kind::PackingInPocket => Kind::BearingLeast,
         Kind::BearingLeast => Kind::BearingUsual,
         Kind::BearingUsual => Kind::OnConcrete,
         Kind::OnConcrete => Kind::OnMasonry,
@@ -196,7 +197,7 @@ fn every_kind_has_words_of_its_own_and_no_word_of_approval() {
             }
         }
     }
-    assert_eq!(names.len(), 42);
+    assert_eq!(names.len(), 43);
 }
 
 #[test]

@@ -112,6 +112,7 @@ impl Kind {
             | Kind::PocketDepth
             | Kind::PocketHeight
             | Kind::PocketWidth
+            | Kind::PackingInPocket
             | Kind::BearingLeast
             | Kind::BearingUsual => self.pocket(),
             Kind::OnConcrete
@@ -182,6 +183,13 @@ impl Kind {
                 GoesIn,
                 "geometry: flange width against pocket width; mill tolerance is up to 1/4 in more, ASTM A6",
                 "the bare flange; not packing that runs into the pocket",
+            ),
+            Kind::PackingInPocket => entry(
+                "packed width in the pocket on the way",
+                Inches,
+                GoesIn,
+                "geometry: packing and web, or the flange where wider, against pocket width",
+                "packing ends that go past the wall face while the steel slides in; otherwise they go on afterwards",
             ),
             Kind::BearingLeast => entry(
                 "least bearing length by code",

@@ -34,9 +34,9 @@ const OMEGA_ROD: f64 = 2.00;
 pub struct Rolling {
     /// Load that hangs at the face, for this rod.
     pub load: Force,
-    /// From the load to where it is pushed back: packing thickness, or half of
-    /// the seated layers at the face.
-    pub arm: Length,
+    /// From the load to where it is pushed back, in: packing thickness, or half
+    /// of the seated layers at the face.
+    pub arm_in: f64,
     /// Height of the rod above the packing's lower edge.
     pub height: Length,
 }
@@ -44,7 +44,7 @@ pub struct Rolling {
 impl Rolling {
     /// The pull in the rod.
     pub fn pull(&self) -> Force {
-        self.load * (self.arm.as_inches() / self.height.as_inches())
+        self.load * (self.arm_in / self.height.as_inches())
     }
 }
 
