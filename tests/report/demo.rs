@@ -2,7 +2,8 @@
 
 use super::host::{boltbay, demo, demo_cards, job, made_of, name_of};
 use boltbay_core::card;
-use boltbay_core::placement::InsertFrom;
+use boltbay_core::job::HoleState;
+use boltbay_core::placement::{InsertFrom, Verdict};
 use boltbay_core::words::Side;
 use std::fs;
 use std::time::{Duration, Instant};
@@ -87,4 +88,26 @@ fn the_way_out_is_one_that_the_impossible_card_was_told() {
     assert!(told.contains("a hanger without flanges at N5"), "{told}");
     let after = made_of(job(&text("08")));
     assert!(after.plan.placement().expect("a plan").feasible);
+}
+
+#[test]
+fn the_half_drilled_beam_keeps_every_hole_where_it_is() {
+    let made = made_of(job(&text("09")));
+    let placement = made.plan.placement().expect("a plan");
+    let frame = made.plan.frame.expect("a beam");
+    let drilled = made
+        .job
+        .holes
+        .iter()
+        .filter(|hole| hole.state == HoleState::Drilled);
+    for hole in drilled {
+        let at = frame.station(hole.at()).expect("on the steel");
+        let found = placement
+            .holes
+            .iter()
+            .find(|placed| placed.at == at && placed.row == hole.row);
+        let verdict = found.and_then(|placed| placed.verdict());
+        assert_eq!(verdict, Some(Verdict::Fits), "hole at {at:?}");
+    }
+    assert!(placement.struck_out.is_empty());
 }

@@ -37,9 +37,9 @@ fn difference(path: &Path, want: &str, got: &str) -> String {
 
 #[test]
 fn plans_of_the_demo_cards_read_as_before() {
-    for card in demo_cards().iter().take(8) {
+    for card in demo_cards() {
         let ran = boltbay(["plan".as_ref(), card.as_os_str()]);
-        check(&format!("{}.txt", name_of(card)), &ran.stdout);
+        check(&format!("{}.txt", name_of(&card)), &ran.stdout);
     }
 }
 
@@ -54,7 +54,7 @@ fn what_a_card_says_reads_as_before() {
 
 #[test]
 fn holes_as_csv_read_as_before() {
-    for start in ["06", "08"] {
+    for start in ["06", "09"] {
         let card = super::host::demo(start);
         let args = [
             "plan".as_ref(),

@@ -32,6 +32,10 @@ const CAPTION: f64 = 24.0;
 const BELOW: f64 = 104.0;
 /// The largest scale, points to the inch of steel.
 const LARGEST: f64 = 7.0;
+/// Below this nothing could be told apart.
+const SMALLEST: f64 = 0.4;
+/// A web of so many points has room for the numbers of its holes.
+pub const NUMBERS_IN_WEB: f64 = 27.0;
 /// Most strips.
 const STRIPS: usize = 3;
 
@@ -83,6 +87,8 @@ pub struct Layout {
     pub marks: Vec<Mark>,
     /// The dimensions stand in a table.
     pub in_table: bool,
+    /// Their numbers stand before the dimensions, not in the web.
+    pub numbered: bool,
     /// Size of the running dimensions in points.
     pub size: f64,
     /// Points that dimensions from end A take, and those from end B.
@@ -131,6 +137,7 @@ impl Layout {
             strips: Vec::new(),
             marks,
             in_table: true,
+            numbered: false,
             size: 0.0,
             figures: [0.0; 2],
             deep: 0.0,
@@ -155,48 +162,94 @@ struct Room {
 
 impl Room {
     /// So many strips with dimensions of this size beside them (0: in a table),
-    /// or `None` where they do not fit.
+    /// or `None` where they do not fit. Where the web is too low for the numbers
+    /// of the marks, they stand before the dimensions.
     fn lay(&self, sheet: &Sheet<'_>, marks: &[Mark], size: f64, strips: usize) -> Option<Layout> {
         let in_table = size == 0.0 || marks.is_empty();
-        let figures = [0, 1].map(|end| match in_table {
-            true => 0.0,
-            false => running::height(marks, end, size).max(CAPTION),
-        });
-        let around = around(figures, in_table);
+        let plain = Beside {
+            size,
+            in_table,
+            numbered: false,
+        };
+        let laid = self.lay_beside(sheet, marks, plain, strips)?;
+        if in_table || laid.deep >= NUMBERS_IN_WEB {
+            return Some(laid);
+        }
+        let numbered = Beside {
+            numbered: true,
+            ..plain
+        };
+        self.lay_beside(sheet, marks, numbered, strips)
+    }
+
+    fn lay_beside(
+        &self,
+        sheet: &Sheet<'_>,
+        marks: &[Mark],
+        beside: Beside,
+        count: usize,
+    ) -> Option<Layout> {
+        let figures = beside.heights(marks);
+        let around = around(figures, beside.in_table);
+        let scale = self.scale(count, around)?;
+        let deep = self.depth * scale;
+        let strips = self.strips(&cuts(sheet, self.length, count), scale, around + deep);
+        let fits = |strip: &Strip| {
+            let labels = marks.iter().filter(|mark| strip.holds(mark.at)).count();
+            let wide = (strip.to - strip.from) * scale <= self.width;
+            wide && (beside.in_table || labels as f64 * ROOM * beside.size <= self.width)
+        };
+        strips.iter().all(fits).then(|| Layout {
+            strips,
+            marks: marks.to_vec(),
+            in_table: beside.in_table,
+            numbered: beside.numbered,
+            size: beside.size,
+            figures,
+            deep,
+            bottom: self.top + (around + deep) * count as f64,
+        })
+    }
+
+    /// The largest scale at which so many strips fit; `None` where nothing
+    /// could be told apart.
+    fn scale(&self, strips: usize, around: f64) -> Option<f64> {
         let height = self.height / strips as f64;
         let by_width = self.width * strips as f64 / (self.length * 1.01);
         let by_height = (height - around) / self.depth;
         let scale = by_width.min(by_height).min(LARGEST);
-        if scale <= 0.4 {
-            return None;
-        }
-        let cuts = cuts(sheet, self.length, strips);
-        let deep = self.depth * scale;
-        let strips: Vec<Strip> = (0..strips)
-            .map(|index| Strip {
-                from: cuts[index],
-                to: cuts[index + 1],
-                left: MARGIN + GUTTER,
-                top: self.top + (around + deep) * index as f64,
-                scale,
-                has_a: index == 0,
-                has_b: index + 1 == strips,
-            })
-            .collect();
-        let fits = |strip: &Strip| {
-            let labels = marks.iter().filter(|mark| strip.holds(mark.at)).count();
-            let wide = (strip.to - strip.from) * scale <= self.width;
-            wide && (in_table || labels as f64 * ROOM * size <= self.width)
+        (scale > SMALLEST).then_some(scale)
+    }
+
+    fn strips(&self, cuts: &[f64], scale: f64, pitch: f64) -> Vec<Strip> {
+        let last = cuts.len().saturating_sub(2);
+        let strip = |(index, ends): (usize, &[f64])| Strip {
+            from: ends[0],
+            to: ends[1],
+            left: MARGIN + GUTTER,
+            top: self.top + pitch * index as f64,
+            scale,
+            has_a: index == 0,
+            has_b: index == last,
         };
-        let bottom = self.top + (around + deep) * strips.len() as f64;
-        strips.iter().all(fits).then(|| Layout {
-            strips,
-            marks: marks.to_vec(),
-            in_table,
-            size,
-            figures,
-            deep,
-            bottom,
+        cuts.windows(2).enumerate().map(strip).collect()
+    }
+}
+
+/// How dimensions stand beside the beam.
+#[derive(Clone, Copy)]
+struct Beside {
+    size: f64,
+    in_table: bool,
+    numbered: bool,
+}
+
+impl Beside {
+    /// Points that the dimensions of both ends take.
+    fn heights(self, marks: &[Mark]) -> [f64; 2] {
+        [0, 1].map(|end| match self.in_table {
+            true => 0.0,
+            false => running::height(marks, end, self.size, self.numbered).max(CAPTION),
         })
     }
 }

@@ -62,21 +62,28 @@ fn word(hole: &PlacedHole) -> Option<&'static str> {
 }
 
 /// Points that the labels of an end take, along their text.
-pub fn height(marks: &[Mark], end: usize, size: f64) -> f64 {
-    let texts = marks.iter().map(|mark| mark.label(end));
+pub fn height(marks: &[Mark], end: usize, size: f64, numbered: bool) -> f64 {
+    let texts = marks.iter().map(|mark| mark.label(end, numbered));
     texts
         .map(|text| letters::width(&text, size, end == 0))
         .fold(0.0, f64::max)
 }
 
 impl Mark {
-    /// What is written at an end: the reading, and at end A the worst word.
-    fn label(&self, end: usize) -> String {
-        let reading = self.readings.get(end).map_or("", String::as_str);
-        match self.word {
-            Some(word) if end == 0 => format!("{reading} {word}"),
-            _ => reading.to_owned(),
+    /// What is written at an end: the reading, and at end A the worst word and,
+    /// if wanted, the number.
+    fn label(&self, end: usize, numbered: bool) -> String {
+        let mut label = self.readings.get(end).cloned().unwrap_or_default();
+        if end > 0 {
+            return label;
         }
+        if numbered && self.number > 0 {
+            label = format!("{}:  {label}", self.number);
+        }
+        if let Some(word) = self.word {
+            label = format!("{label} {word}");
+        }
+        label
     }
 }
 
@@ -115,7 +122,8 @@ impl Sheet<'_> {
         let edge = Edges::of(strip, layout);
         let size = layout.size;
         for ((mark, wanted), place) in marks.iter().zip(&wanted).zip(&places) {
-            label_a(page, mark, (*wanted, *place), edge, size);
+            let label = mark.label(0, layout.numbered);
+            label_a(page, &label, (*wanted, *place), edge, size);
             if !mark.readings[1].is_empty() {
                 label_b(page, mark, (*wanted, *place), edge, size);
             }
@@ -139,9 +147,9 @@ impl Sheet<'_> {
     }
 }
 
-fn label_a(page: &mut Page, mark: &Mark, (x, place): (f64, f64), edge: Edges, size: f64) {
+fn label_a(page: &mut Page, label: &str, (x, place): (f64, f64), edge: Edges, size: f64) {
     let base = place + size * 0.36;
-    page.text([base, edge.a], bold(size).upward(), &mark.label(0));
+    page.text([base, edge.a], bold(size).upward(), label);
     page.path(
         &[
             [place, edge.a + 2.0],
@@ -155,7 +163,7 @@ fn label_a(page: &mut Page, mark: &Mark, (x, place): (f64, f64), edge: Edges, si
 fn label_b(page: &mut Page, mark: &Mark, (x, place): (f64, f64), edge: Edges, size: f64) {
     let base = place + size * 0.36;
     let face = plain(size).upward().ending();
-    page.text([base, edge.b], face, &mark.label(1));
+    page.text([base, edge.b], face, &mark.label(1, false));
     page.path(
         &[
             [x, edge.beam_bottom],
