@@ -18,7 +18,9 @@
 //!
 //! This is a cross-check for the crew: the engineer of record sizes the beam.
 
+mod cautions;
 mod deflection;
+mod inside;
 mod lift;
 pub mod loads;
 mod model;
@@ -32,8 +34,10 @@ mod walk;
 mod weight;
 mod words;
 
+pub use cautions::cautions;
 pub use deflection::{DeflectionLimit, SegmentSag, within};
-pub use lift::{Lift, LiftReason, cautions};
+pub use inside::{Envelope, Inside};
+pub use lift::{Lift, LiftReason};
 pub use model::Model;
 pub use reactions::Reaction;
 pub use settlement::{Settlement, settled_by};

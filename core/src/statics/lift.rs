@@ -1,7 +1,7 @@
 //! Lift: a support that has to hold the beam down.
 //!
 //! In: reactions. Out: for each support that lifts, why, and in which order the
-//! shores may come away; cautions. Rule: the segment that lifts most is the
+//! shores may come away. Rule: the segment that lifts most is the
 //! reason; segments come off their shores in the order in which they hold the
 //! support down, the one that lifts most last. Practice: the order of
 //! unloading, no source; the engineer's sequence rules.
@@ -9,11 +9,8 @@
 use super::model::{Case, Model};
 use super::moments::solve;
 use super::reactions::{Reaction, at};
-use super::{Pattern, SEGMENTS, Segment, Statics, model};
-use crate::caution::{Caution, Cautions, add};
-use crate::float;
-use crate::force::Force;
-use crate::job::{Job, SUPPORTS};
+use super::{Pattern, SEGMENTS, Segment};
+use crate::job::SUPPORTS;
 use crate::words::End;
 use heapless::Vec;
 
@@ -128,76 +125,4 @@ fn reason(model: &Model, support: usize, worst: usize) -> LiftReason {
             }
         }
     }
-}
-
-/// What the crew must look at: supports that lift or nearly do, long overhangs,
-/// what loads and weight were taken for.
-pub fn cautions(job: &Job, model: &Model, statics: &Statics, cautions: &mut Cautions) {
-    for lift in &statics.lifts {
-        if let Some(caution) = lift.caution(statics) {
-            add(cautions, caution);
-        }
-    }
-    for reaction in &statics.reactions {
-        let row = reaction.row;
-        if reaction.near_lift() {
-            let least = pounds(reaction.reduced);
-            let greatest = pounds(reaction.max);
-            add(
-                cautions,
-                Caution::NearLift {
-                    row,
-                    least,
-                    greatest,
-                },
-            );
-        }
-    }
-    long_overhangs(model, cautions);
-    model::cautions(job, model, cautions);
-    if statics.weight.packing.is_some() && job.wood.is_none() {
-        add(cautions, Caution::SpeciesAssumed);
-    }
-}
-
-impl Lift {
-    /// As a caution.
-    fn caution(&self, statics: &Statics) -> Option<Caution> {
-        let reaction = statics.reactions.get(usize::from(self.support))?;
-        Some(Caution::Lift {
-            row: reaction.row,
-            least: pounds(reaction.min),
-            with: reaction.min_with,
-            reason: self.reason,
-            first: *self.order.first()?,
-            last: *self.order.last()?,
-        })
-    }
-}
-
-/// An overhang longer than the span beside it. Practice: no source.
-fn long_overhangs(model: &Model, cautions: &mut Cautions) {
-    let last = model.supports();
-    for (end, overhang, span) in [(End::A, 0, 1), (End::B, last, last.saturating_sub(1))] {
-        let size = |segment| {
-            let (from, to) = model.stations(segment);
-            to.saturating_sub(from)
-        };
-        if size(overhang) > size(span) {
-            add(
-                cautions,
-                Caution::OverhangLong {
-                    end,
-                    overhang: size(overhang),
-                    span: size(span),
-                },
-            );
-        }
-    }
-}
-
-/// Whole pounds, rounded down: a lift is never shown smaller than it is.
-fn pounds(force: Force) -> i32 {
-    // A cast holds at the ends of the range.
-    float::floor(force.as_pounds()) as i32
 }

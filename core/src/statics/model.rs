@@ -8,8 +8,7 @@
 
 use super::loads::{Laid, lay};
 use super::supports::{Bearings, lacks_wall, stand};
-use super::{Lacking, OwnWeight, Pattern, Refusal, Segment, Statics, loads, settled_by};
-use crate::caution::{Caution, Cautions, add};
+use super::{Lacking, OwnWeight, Pattern, Refusal, Segment, Statics, settled_by};
 use crate::float;
 use crate::force::{Force, Stress};
 use crate::frame::Frame;
@@ -304,23 +303,5 @@ fn missing(job: &Job, frame: Option<&Frame>) -> Lacking {
         support: job.supports.len() < 2,
         wall: frame.is_some_and(|frame| lacks_wall(job, frame)),
         load: job.loads.is_empty(),
-    }
-}
-
-/// Cautions about what the loads and the weight were taken for.
-pub(super) fn cautions(job: &Job, model: &Model, cautions: &mut Cautions) {
-    let hung = job.loads.iter();
-    if hung.clone().any(|load| load.side == Default::default()) {
-        add(cautions, Caution::LoadHalved);
-    }
-    if let Ok(frame) = Frame::of(job) {
-        for (row, load) in (0_u8..).zip(hung) {
-            if loads::passes_end(&frame, load) {
-                add(cautions, Caution::LoadPastSteel { row });
-            }
-        }
-    }
-    if model.weight.packing.is_none() {
-        add(cautions, Caution::PackingNotWeighed);
     }
 }

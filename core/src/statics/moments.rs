@@ -57,6 +57,8 @@ struct Sums {
 /// What an overhang does at its support.
 #[derive(Clone, Copy, Debug, Default)]
 struct Overhang {
+    /// Length of the overhang.
+    length: f64,
     /// All load.
     load: f64,
     /// Its moment about the support.
@@ -82,61 +84,98 @@ impl Solved {
     }
 }
 
+/// A beam taken apart: what each segment does, and the moments that join them.
+struct Joined {
+    left: Overhang,
+    spans: Vec<Sums, SEGMENTS, u8>,
+    right: Overhang,
+    /// By support.
+    moments: Vec<f64, SUPPORTS, u8>,
+}
+
 /// Solves a model under a loading.
 pub(super) fn solve(model: &Model, case: Case) -> Solved {
     let last = model.supports();
     let spans: Vec<Sums, SEGMENTS, u8> = (1..last).map(|span| sums(model, span, case)).collect();
     let left = overhang(model, 0, case);
     let right = overhang(model, last, case);
-    let moments = over_supports(&spans, -left.moment, -right.moment);
-    let mut solved = Solved::default();
-    let mut add = |support: usize, force: f64| {
-        if let Some(reaction) = solved.reactions.get_mut(support) {
-            *reaction += force;
-        }
+    let joined = Joined {
+        moments: over_supports(&spans, -left.moment, -right.moment),
+        left,
+        spans,
+        right,
     };
-    add(0, left.load);
-    add(last.saturating_sub(1), right.load);
-    let mut starts = solved.starts.iter_mut();
-    let overhang_a = starts.next();
-    let mut slope_a = 0.0;
-    let mut end_slope = 0.0;
-    let ends = moments.iter().zip(moments.iter().skip(1));
-    for (support, (span, (m1, m2))) in spans.iter().zip(ends).enumerate() {
-        let toward_b = span.moment / span.length - (m2 - m1) / span.length;
-        let toward_a = span.load - toward_b;
-        add(support, toward_a);
-        add(support + 1, toward_b);
-        let slope = (span.left + (2.0 * m1 + m2) * span.length) / 6.0;
-        end_slope = -(span.right + (m1 + 2.0 * m2) * span.length) / 6.0;
-        if support == 0 {
-            slope_a = slope;
+    Solved {
+        reactions: joined.reactions(),
+        starts: joined.starts(),
+    }
+}
+
+impl Joined {
+    /// Spans from end A with the moments at their ends.
+    fn spans(&self) -> impl Iterator<Item = (&Sums, f64, f64)> {
+        let ends = self.moments.iter().zip(self.moments.iter().skip(1));
+        self.spans
+            .iter()
+            .zip(ends)
+            .map(|(span, (m1, m2))| (span, *m1, *m2))
+    }
+
+    /// By support from end A.
+    fn reactions(&self) -> [f64; SUPPORTS] {
+        let mut reactions = [0.0; SUPPORTS];
+        let mut add = |support: usize, force: f64| {
+            if let Some(reaction) = reactions.get_mut(support) {
+                *reaction += force;
+            }
+        };
+        add(0, self.left.load);
+        add(self.spans.len(), self.right.load);
+        for (support, (span, m1, m2)) in self.spans().enumerate() {
+            add(support, span.start_shear(m1, m2));
+            add(support + 1, span.load - span.start_shear(m1, m2));
         }
-        if let Some(start) = starts.next() {
+        reactions
+    }
+
+    /// By segment from end A.
+    fn starts(&self) -> [Start; SEGMENTS] {
+        let mut starts = [Start::default(); SEGMENTS];
+        let mut places = starts.iter_mut();
+        let overhang_a = places.next();
+        let mut end_slope = 0.0;
+        for ((span, m1, m2), start) in self.spans().zip(places.by_ref()) {
             *start = Start {
-                shear: toward_a,
-                moment: *m1,
-                slope,
+                shear: span.start_shear(m1, m2),
+                moment: m1,
+                slope: (span.left + (2.0 * m1 + m2) * span.length) / 6.0,
+                sag: 0.0,
+            };
+            end_slope = -(span.right + (m1 + 2.0 * m2) * span.length) / 6.0;
+        }
+        if let Some(start) = places.next() {
+            *start = Start {
+                shear: self.right.load,
+                moment: -self.right.moment,
+                slope: end_slope,
                 sag: 0.0,
             };
         }
+        if let (Some(start), Some((first, m1, m2))) = (overhang_a, self.spans().next()) {
+            // Backward from the support, where the slope is that of span 1.
+            let slope = (first.left + (2.0 * m1 + m2) * first.length) / 6.0;
+            start.slope = slope - self.left.turn;
+            start.sag = -start.slope * self.left.length - self.left.drop;
+        }
+        starts
     }
-    if let Some(start) = starts.next() {
-        *start = Start {
-            shear: right.load,
-            moment: -right.moment,
-            slope: end_slope,
-            sag: 0.0,
-        };
+}
+
+impl Sums {
+    /// Shear at the left end, from the load and the moments at both ends.
+    fn start_shear(&self, m1: f64, m2: f64) -> f64 {
+        self.load - self.moment / self.length + (m2 - m1) / self.length
     }
-    if let Some(start) = overhang_a {
-        // From the support backward: the moment is -(its load's moment).
-        let slope = slope_a - left.turn;
-        let (_, length) = model.bounds(0);
-        start.slope = slope;
-        start.sag = -slope * length - left.drop;
-    }
-    solved
 }
 
 /// The loadings with live load on one segment alone, by segment from end A.
@@ -178,7 +217,10 @@ fn sums(model: &Model, span: usize, case: Case) -> Sums {
 /// An overhang: arms count from its support.
 fn overhang(model: &Model, segment: usize, case: Case) -> Overhang {
     let (from, to) = model.bounds(segment);
-    let mut hang = Overhang::default();
+    let mut hang = Overhang {
+        length: to - from,
+        ..Overhang::default()
+    };
     for step in model.steps(segment, case) {
         let (near, far) = if segment == 0 {
             (to - from - step.to, to - from - step.from)

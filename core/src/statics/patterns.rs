@@ -16,6 +16,9 @@ use crate::float;
 use crate::force::{Force, Moment, Sag};
 use heapless::Vec;
 
+/// EI times sag below this part of all load times length cubed is dust.
+const DUST: f64 = 1e-13;
+
 /// EI times sag of one segment under all loadings, greatest downward.
 #[derive(Clone, Copy, Debug, Default)]
 struct Sagged {
@@ -38,7 +41,7 @@ pub(super) struct Apart {
 
 impl Apart {
     /// Solves a model part by part.
-    fn of(model: &Model) -> Apart {
+    pub fn of(model: &Model) -> Apart {
         Apart {
             dead: solve(model, Case::dead_and(Pattern::default())),
             live: live_apart(model),
@@ -84,7 +87,7 @@ pub(super) fn statics(model: &Model) -> Statics {
         shears: loadings([&dead, &all, &worst].map(|met| &met.shear), |value| {
             Force::from_pounds(value)
         }),
-        sags: sags(model, &sagged),
+        sags: sags(model, &sagged, apart.total),
         settlement: Settlement::of(model),
         reactions,
         lifts,
@@ -118,12 +121,18 @@ fn loadings<T>(tracks: [&Track; 3], unit: impl Fn(f64) -> T) -> Loadings<Extreme
 }
 
 /// Sags of all segments that have a length, once EI is known.
-fn sags(model: &Model, sagged: &[Sagged]) -> Vec<SegmentSag, SEGMENTS, u8> {
+fn sags(model: &Model, sagged: &[Sagged], total: f64) -> Vec<SegmentSag, SEGMENTS, u8> {
     let mut sags = Vec::new();
     let Some(stiffness) = model.stiffness else {
         return sags;
     };
-    let unit = |value: f64| Sag::from_inches(value / stiffness);
+    let length = model.length.as_inches();
+    // A segment that only moves the other way shows no dust of the sums.
+    let dust = total * length * length * length * DUST;
+    let unit = |value: f64| {
+        let moved = if value > dust { value } else { 0.0 };
+        Sag::from_inches(moved / stiffness)
+    };
     for (segment, sagged) in sagged.iter().enumerate() {
         let (from, to) = model.stations(segment);
         if segment > model.supports() || from >= to {

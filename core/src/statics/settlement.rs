@@ -95,7 +95,11 @@ fn settle(model: &Model, stiffness: f64, down: usize) -> Effect {
             sum: 6.0 * stiffness * bent,
         }
     });
-    let moments = three_moments(rows, 0.0, 0.0);
+    effect(&spans, &three_moments(rows, 0.0, 0.0))
+}
+
+/// Reactions that go with moments over the supports of an unloaded beam.
+fn effect(spans: &[f64], moments: &[f64]) -> Effect {
     let mut effect = Effect::default();
     let mut add = |support: usize, pounds: f64| {
         if let Some(reaction) = effect.reactions.get_mut(support) {
@@ -109,7 +113,7 @@ fn settle(model: &Model, stiffness: f64, down: usize) -> Effect {
         add(support + 1, -shear);
     }
     for moment in moments {
-        let moment = Moment::from_pound_inches(moment);
+        let moment = Moment::from_pound_inches(*moment);
         if moment.abs() > effect.moment.abs() {
             effect.moment = moment;
         }

@@ -117,7 +117,6 @@ fn along(model: &Model, segment: usize, start: Start, case: Case, met: &mut Met)
         if length <= 0.0 {
             continue;
         }
-        met.shear.see(shear, at);
         shear -= step.point;
         met.shear.see(shear, at);
         let bend = Slope {
