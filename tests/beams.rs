@@ -32,7 +32,7 @@ struct Kind {
 /// Rows of the note that most kinds share.
 const STAGGERED: &str = "bolt,1/2\nspacing,16,every\nends,2 1/2,9\n";
 
-const KINDS: [Kind; 8] = [
+const KINDS: [Kind; 9] = [
     Kind {
         name: "regular, joists across",
         lapped: 0,
@@ -81,6 +81,13 @@ const KINDS: [Kind; 8] = [
         uneven: 6,
         note: STAGGERED,
         more: pieces,
+    },
+    Kind {
+        name: "lapped, a mark every 1 in only",
+        lapped: 24,
+        uneven: 0,
+        note: "bolt,1/2\nlattice,1\nspacing,16,every\nends,2 1/2,9\n",
+        more: |_, _| {},
     },
     Kind {
         name: "impossible in the middle",

@@ -117,6 +117,52 @@ fn packages_point_one_way() {
     assert!(seen >= 3, "only {seen} manifests found");
 }
 
+/// Names of all dependencies of a manifest.
+fn dependencies(manifest: &str) -> Vec<String> {
+    let mut inside = false;
+    let mut names = Vec::new();
+    for line in manifest.lines().map(str::trim) {
+        if line.starts_with('[') {
+            inside = line == "[dependencies]" || line == "[dev-dependencies]";
+        } else if inside && !line.is_empty() && !line.starts_with('#') {
+            let name = line.split(['=', '.', ' ']).next().unwrap_or_default();
+            names.push(name.to_owned());
+        }
+    }
+    names
+}
+
+/// All Rust code below a folder.
+fn code(folder: &Path) -> String {
+    let mut all = String::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            all += &code(&path);
+        } else if path.extension().is_some_and(|end| end == "rs") {
+            all += &fs::read_to_string(path).unwrap();
+        }
+    }
+    all
+}
+
+#[test]
+fn every_dependency_is_used() {
+    let mut seen = 0;
+    for (folder, _) in MAY_USE {
+        let Ok(manifest) = fs::read_to_string(root().join(folder).join("Cargo.toml")) else {
+            continue;
+        };
+        let code = code(&root().join(folder));
+        for name in dependencies(&manifest) {
+            seen += 1;
+            let path = format!("{}::", name.replace('-', "_"));
+            assert!(code.contains(&path), "{folder} does not use {name}");
+        }
+    }
+    assert!(seen >= 10, "only {seen} dependencies found");
+}
+
 #[test]
 fn every_package_of_the_tree_is_known_here() {
     let mut open = vec![root()];

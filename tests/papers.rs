@@ -1,7 +1,7 @@
 //! The papers for people: README, DEVELOPERS, changelog. They show what the
 //! program prints, point at what is there, and name what may be named.
 //!
-//! `BOLTBAY_UPDATE=1 cargo test -p boltbay-tests papers` writes the samples and
+//! `BOLTBAY_BLESS=1 cargo test -p boltbay-tests papers` writes the samples and
 //! the picture anew; whoever does it looks at the difference.
 
 use std::collections::BTreeSet;
@@ -32,7 +32,7 @@ fn paper(name: &str) -> String {
 
 /// Whether to write anew what would otherwise be compared.
 fn updating() -> bool {
-    std::env::var_os("BOLTBAY_UPDATE").is_some()
+    std::env::var_os("BOLTBAY_BLESS").is_some()
 }
 
 /// What the command line prints.

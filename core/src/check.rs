@@ -227,7 +227,8 @@ impl Plate {
 
     /// Its thickness.
     pub const fn thickness(self) -> Length {
-        Length::from_sixteenths(2 * self.thickness_eighths as i32)
+        let sixteenths = 2 * self.thickness_eighths as i32;
+        Length::from_sixteenths(sixteenths)
     }
 }
 

@@ -26,11 +26,20 @@ const SOLVER_LIMIT: Duration = Duration::from_secs(60);
 /// Joists on the beam of 40 ft.
 const JOISTS: usize = 80;
 
+/// Joists on beams so short, and with so few marks, that the solver ends.
+const SHORT: [usize; 3] = [12, 16, 20];
+
+/// Which kind of beam has few marks.
+const FEW_MARKS: usize = 7;
+
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     match words.as_slice() {
-        ["one-milp", index, ..] => solve_one(index.parse().expect("an index")),
+        ["one-milp", joists, index, ..] => solve_one(
+            joists.parse().expect("a number"),
+            index.parse().expect("an index"),
+        ),
         words => {
             bytes();
             reading();
@@ -166,13 +175,13 @@ fn planning() {
 }
 
 /// All kinds, and one beam that is marked and half drilled.
-fn ready() -> Vec<Ready> {
-    let mut list: Vec<Ready> = beams(JOISTS)
+fn ready(joists: usize) -> Vec<Ready> {
+    let mut list: Vec<Ready> = beams(joists)
         .iter()
         .map(|beam| Ready::of(beam.name, &beam.card))
         .collect();
     let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
-    let mut marked = Ready::of("all marked, half drilled", &beams(JOISTS)[1].card);
+    let mut marked = Ready::of("all marked, half drilled", &beams(joists)[1].card);
     marked.place(&mut out, &mut scratch);
     let half = out.holes.len() / 2;
     for (n, hole) in out.holes.iter().enumerate() {
@@ -187,29 +196,31 @@ fn ready() -> Vec<Ready> {
     list
 }
 
-/// Median times by kind.
+/// Times of one placement; what it came to is printed beside them.
+fn place_often(ready: &Ready, out: &mut Placement, scratch: &mut Scratch) -> Times {
+    let times = Times::of(|| ready.place(black_box(out), scratch));
+    let found = match out.feasible {
+        true => format!("{}: {} marks", ready.name, out.stations),
+        false => format!("{}: {} blocked", ready.name, out.blocked.len()),
+    };
+    times.print(&found);
+    times
+}
+
+/// Times by kind.
 fn placing() -> Vec<Times> {
     heading(&format!("placement, 40 ft, {JOISTS} joists"));
     let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
-    let mut all = Vec::new();
-    for ready in ready() {
-        let times = Times::of(|| {
-            ready.place(black_box(&mut out), &mut scratch);
-        });
-        let found = match out.feasible {
-            true => format!("{}: {} marks", ready.name, out.stations),
-            false => format!("{}: {} blocked", ready.name, out.blocked.len()),
-        };
-        times.print(&found);
-        all.push(times);
-    }
-    all
+    ready(JOISTS)
+        .iter()
+        .map(|ready| place_often(ready, &mut out, &mut scratch))
+        .collect()
 }
 
 /// The general solver on one beam, with less asked of it than of the planner:
 /// the fewest marks and holes at no play, once.
-fn solve_one(index: usize) {
-    let list = ready();
+fn solve_one(joists: usize, index: usize) {
+    let list = ready(joists);
     let ready = &list[index];
     let facts = Facts::new(&ready.job, &ready.joists);
     let start = Instant::now();
@@ -218,10 +229,10 @@ fn solve_one(index: usize) {
 }
 
 /// Seconds that the solver took, and what it said.
-fn solver_says(index: usize) -> (f64, String) {
+fn solver_says(joists: usize, index: usize) -> (f64, String) {
     let itself = std::env::current_exe().expect("a path");
     let mut child = Command::new(itself)
-        .args(["one-milp", &index.to_string()])
+        .args(["one-milp", &joists.to_string(), &index.to_string()])
         .stdout(Stdio::piped())
         .spawn()
         .expect("a second process");
@@ -237,7 +248,15 @@ fn solver_says(index: usize) -> (f64, String) {
     let said = child.wait_with_output().expect("a child").stdout;
     let said = String::from_utf8_lossy(&said).into_owned();
     let (seconds, verdict) = said.trim().split_once(' ').expect("two words");
-    (seconds.parse().expect("a number"), verdict.to_owned())
+    let seconds: f64 = seconds.parse().expect("a number");
+    (seconds.min(SOLVER_LIMIT.as_secs_f64()), verdict.to_owned())
+}
+
+/// How the solver does on one beam, beside the planner's median.
+fn compare_one(joists: usize, index: usize, name: &str, times: Times) {
+    let (seconds, verdict) = solver_says(joists, index);
+    let ratio = seconds * 1e9 / times.median;
+    println!("  {name:<40} {seconds:>10.3} {ratio:>12.0}  {verdict}");
 }
 
 fn compare(placed: &[Times]) {
@@ -246,12 +265,14 @@ fn compare(placed: &[Times]) {
         SOLVER_LIMIT.as_secs()
     );
     println!("  {:<40} {:>10} {:>12}", "", "seconds", "times slower");
-    for (index, (ready, times)) in ready().iter().zip(placed).enumerate() {
-        let (seconds, verdict) = solver_says(index);
-        let ratio = seconds * 1e9 / times.median;
-        println!(
-            "  {:<40} {seconds:>10.3} {ratio:>12.0}  {verdict}",
-            ready.name
-        );
+    for (index, (ready, times)) in ready(JOISTS).iter().zip(placed).enumerate() {
+        compare_one(JOISTS, index, &ready.name, *times);
+    }
+    let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
+    for joists in SHORT {
+        heading(&format!("{} ft, {joists} joists", joists / 2));
+        let ready = &ready(joists)[FEW_MARKS];
+        let times = place_often(ready, &mut out, &mut scratch);
+        compare_one(joists, FEW_MARKS, &ready.name, times);
     }
 }
