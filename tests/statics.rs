@@ -4,8 +4,13 @@
 mod agreement;
 mod build;
 mod cases;
+mod chaos;
 mod diagrams;
 mod figures;
+mod frames;
 mod jobs;
+mod lift;
+mod limits;
+mod metric;
 mod stiffness;
 mod units;

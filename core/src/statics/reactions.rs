@@ -11,7 +11,7 @@
 use super::model::{Case, Model};
 use super::moments::{Solved, solve};
 use super::patterns::Apart;
-use super::{Pattern, SEGMENTS};
+use super::{Pattern, SEGMENTS, within};
 use crate::float;
 use crate::force::Force;
 use crate::job::SUPPORTS;
@@ -60,7 +60,9 @@ impl Reaction {
     /// Whether it holds by little: it does not lift, but would with 0.6 of the
     /// keyed dead load, or its least is under 5 % of its greatest.
     pub fn near_lift(&self) -> bool {
-        !self.lifts() && (self.reduced < Force::ZERO || self.min < self.max * NEAR)
+        // Just 5 % is not under it, dust or not.
+        let near = !within((self.max * NEAR).as_pounds(), self.min.as_pounds());
+        !self.lifts() && (self.reduced < Force::ZERO || near)
     }
 }
 
