@@ -3,6 +3,7 @@
 
 mod bearing;
 mod bolt;
+mod cautions;
 mod dowel;
 mod insertion;
 mod list;

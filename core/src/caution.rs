@@ -331,6 +331,42 @@ pub enum Caution {
     LoadHalved,
     /// Nothing about packing on the card: no weight is counted for it.
     PackingNotWeighed,
+    /// Marks nearer to the edge of a bearing than the beam is deep.
+    HolesNearBearing {
+        /// Index into [`crate::Job::supports`].
+        row: u8,
+        /// How many marks.
+        marks: u8,
+        /// The nearest of them, from 1.
+        station: u8,
+        /// From its centre to the edge of the bearing; 0 over the bearing.
+        distance: Length,
+    },
+    /// An end in a wall pocket: nothing on the card keeps it from rolling over.
+    EndMayRollOver {
+        /// Which end.
+        end: End,
+    },
+    /// A pocket in a block wall: the block under it must be filled.
+    FillBlock {
+        /// Index into [`crate::Job::supports`].
+        row: u8,
+    },
+    /// Packing or wood shims that touch masonry or concrete.
+    WoodOffMasonry,
+    /// Treated packing eats plain steel.
+    TreatedWood,
+    /// Torch or welder near packing.
+    HotWork,
+    /// A nail that goes less than 10D deep and keeps a part of its value.
+    NailKeepsLess {
+        /// Index into [`crate::Job::nails`].
+        nail: u8,
+        /// In the packing of which side.
+        side: Side,
+        /// What it keeps, percent, rounded down.
+        percent: u8,
+    },
 }
 
 /// Adds a caution; the last place of a full list says that there are more.

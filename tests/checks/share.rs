@@ -159,3 +159,65 @@ proptest! {
         prop_assert!((all - total).abs() < 1e-6, "{} {}", all, total);
     }
 }
+
+/// Rows `load` of a card: half to each side where none is keyed, what stands on
+/// top hangs on none; an area takes its tributary width. Source: by hand:
+/// (10 + 40) psf x 13 ft = 650 plf.
+#[test]
+fn loads_of_a_card_hang_where_it_says() {
+    use boltbay_core::decimal::Decimal;
+    use boltbay_core::frame::Frame;
+    use boltbay_core::job::loads::LoadSide;
+    use boltbay_core::job::{Beam, BeamLength, Job, Load, LoadKind, Position};
+    use boltbay_core::words::Units;
+    let mut job = Job::new(Units::Imperial);
+    job.beam = Some(Beam {
+        designation: "W8X18".try_into().unwrap(),
+        length: inches(172),
+        measured: BeamLength::Measured,
+    });
+    job.walls = [Some(inches(4)), Some(inches(4))];
+    let mut load = |kind, dead, live, side| {
+        let (dead, live) = (Decimal::whole(dead), Decimal::whole(live));
+        job.loads
+            .push(Load {
+                kind,
+                dead,
+                live,
+                side,
+            })
+            .unwrap();
+    };
+    let area = LoadKind::Area {
+        tributary: inches(156),
+        from: None,
+        to: None,
+    };
+    load(area, 10, 40, LoadSide::Halves);
+    let end = Some(Position::from_end_a(inches(60)));
+    load(
+        LoadKind::Line {
+            from: None,
+            to: end,
+        },
+        20,
+        30,
+        LoadSide::On(Side::S),
+    );
+    let at = Position::from_end_a(inches(100));
+    load(LoadKind::Point { at }, 500, 900, LoadSide::On(Side::N));
+    load(LoadKind::Point { at }, 5000, 9000, LoadSide::Top);
+    let hung = Hung::of(&job, &Frame::of(&job).unwrap()).unwrap();
+    let line = |at: i32| hung.line_at(inches(at)).map(LineLoad::as_pounds_per_foot);
+    let close = |found: [f64; 2], wanted: [f64; 2]| {
+        for (found, wanted) in found.into_iter().zip(wanted) {
+            near(found, wanted, 1e-9, "line load");
+        }
+    };
+    close(line(30), [325.0, 375.0]);
+    close(line(60), [325.0, 325.0]);
+    close(line(168), [0.0, 0.0]);
+    let around =
+        [Side::N, Side::S].map(|side| hung.between(side, inches(99), inches(101)).as_pounds());
+    close(around, [1400.0 + 325.0 / 6.0, 325.0 / 6.0]);
+}

@@ -321,3 +321,31 @@ fn web_shear_on_the_edge() {
     assert_eq!(check(37_444.0), Some(true));
     assert_eq!(check(37_445.0), Some(false));
 }
+
+/// Source: IRC Table R301.7 (L/360), IBC Table 1604.3 (L/240): 14 ft: .467 and
+/// .700 in; W8X18 under 500 plf sags .2408 in (5 w L4 / 384 EI).
+#[test]
+fn deflections_against_their_limits() {
+    use boltbay_core::force::Sag;
+    use boltbay_core::statics::{Segment, SegmentSag};
+    let sag = |inches| SegmentSag {
+        segment: Segment::Span(1),
+        from: Length::ZERO,
+        to: feet(14),
+        dead: Sag::ZERO,
+        all: Sag::ZERO,
+        total: Sag::from_inches(inches),
+        live: Sag::from_inches(inches),
+        live_up: Sag::ZERO,
+    };
+    let [live, total] = steel::deflections(&sag(0.2408), 1);
+    near(live.capacity().unwrap(), 0.467, 0.0005, "L/360");
+    near(total.capacity().unwrap(), 0.700, 0.0005, "L/240");
+    assert_eq!((live.ok(), total.ok()), (Some(true), Some(true)));
+    assert_eq!(live.place(), Place::Segment(1));
+    let edge = |inches| steel::deflections(&sag(inches), 1).map(|check| check.ok().unwrap());
+    assert_eq!(edge(168.0 / 360.0), [true, true]);
+    assert_eq!(edge(168.0 / 360.0 + 1e-6), [false, true]);
+    assert_eq!(edge(0.7), [false, true]);
+    assert_eq!(edge(0.700001), [false, false]);
+}

@@ -61,7 +61,14 @@ fn next(caution: &Caution) -> Option<Caution> {
         Caution::OverhangLong { .. } => Caution::LoadPastSteel { row: 31 },
         Caution::LoadPastSteel { .. } => Caution::LoadHalved,
         Caution::LoadHalved => Caution::PackingNotWeighed,
-        Caution::PackingNotWeighed => return None,
+        Caution::PackingNotWeighed => Caution::HolesNearBearing { row: 4, marks: 240, station: 240, distance: WIDE },
+        Caution::HolesNearBearing { .. } => Caution::EndMayRollOver { end },
+        Caution::EndMayRollOver { .. } => Caution::FillBlock { row: 4 },
+        Caution::FillBlock { .. } => Caution::WoodOffMasonry,
+        Caution::WoodOffMasonry => Caution::TreatedWood,
+        Caution::TreatedWood => Caution::HotWork,
+        Caution::HotWork => Caution::NailKeepsLess { nail: 7, side, percent: 99 },
+        Caution::NailKeepsLess { .. } => return None,
     })
 }
 

@@ -19,6 +19,7 @@ mod house;
 mod loads;
 mod packing;
 mod survey;
+mod work;
 
 /// Lines of at most 21 characters, for a small screen.
 #[derive(Clone, Copy, Debug)]
@@ -42,6 +43,7 @@ enum Theme {
     Bolting,
     Packing,
     Loads,
+    Work,
 }
 
 impl Caution {
@@ -99,6 +101,13 @@ impl Caution {
             Caution::LoadPastSteel { .. } => (43, Theme::Loads),
             Caution::LoadHalved => (44, Theme::Loads),
             Caution::PackingNotWeighed => (45, Theme::Loads),
+            Caution::HolesNearBearing { .. } => (46, Theme::Work),
+            Caution::EndMayRollOver { .. } => (47, Theme::Work),
+            Caution::FillBlock { .. } => (48, Theme::Work),
+            Caution::WoodOffMasonry => (49, Theme::Work),
+            Caution::TreatedWood => (50, Theme::Work),
+            Caution::HotWork => (51, Theme::Work),
+            Caution::NailKeepsLess { .. } => (52, Theme::Work),
         }
     }
 
@@ -119,6 +128,7 @@ impl Caution {
             Theme::Bolting => bolting::write,
             Theme::Packing => packing::write,
             Theme::Loads => loads::write,
+            Theme::Work => work::write,
         };
         words(self, form, job, out)
     }

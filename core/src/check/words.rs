@@ -115,12 +115,10 @@ impl Kind {
             | Kind::PackingInPocket
             | Kind::BearingLeast
             | Kind::BearingUsual => self.pocket(),
-            Kind::OnConcrete
-            | Kind::OnMasonry
-            | Kind::OnWood
-            | Kind::OnSteel
-            | Kind::OnKeyed
-            | Kind::FlangeOverBearing
+            Kind::OnConcrete | Kind::OnMasonry | Kind::OnWood | Kind::OnSteel | Kind::OnKeyed => {
+                self.seats()
+            }
+            Kind::FlangeOverBearing
             | Kind::WebYielding
             | Kind::WebCrippling
             | Kind::Post
@@ -136,11 +134,8 @@ impl Kind {
             | Kind::BoltAverage
             | Kind::BoltsAlone
             | Kind::RodTension
-            | Kind::WasherBearing
-            | Kind::BoltEnd
-            | Kind::LoadedEdge
-            | Kind::FreeEdge
-            | Kind::Torque => self.bolts(),
+            | Kind::WasherBearing => self.bolts(),
+            Kind::BoltEnd | Kind::LoadedEdge | Kind::FreeEdge | Kind::Torque => self.edges(),
             Kind::HangerLoad
             | Kind::LowNails
             | Kind::HighNails
@@ -208,9 +203,9 @@ impl Kind {
         }
     }
 
-    const fn bearing(self) -> Entry {
+    const fn seats(self) -> Entry {
         use Question::EndsSit;
-        use Unit::{Inches, Pounds, PoundsPerSquareInch};
+        use Unit::PoundsPerSquareInch;
         const STRESS: &str = "reaction over bearing length x the narrower of flange and support, spread evenly, support no larger than the bearing; not the wall under it";
         match self {
             Kind::OnConcrete => entry(
@@ -241,13 +236,20 @@ impl Kind {
                 "AISC 360-22 J7: 1.8 Fy / 2.00",
                 "contact of the beam's steel; not cap plate, welds or column",
             ),
-            Kind::OnKeyed => entry(
+            _ => entry(
                 "bearing stress against the card's",
                 PoundsPerSquareInch,
                 EndsSit,
                 "allowable stress as keyed in row support",
                 STRESS,
             ),
+        }
+    }
+
+    const fn bearing(self) -> Entry {
+        use Question::EndsSit;
+        use Unit::{Inches, Pounds};
+        match self {
             Kind::FlangeOverBearing => entry(
                 "flange thickness over the bearing",
                 Inches,
@@ -357,7 +359,7 @@ impl Kind {
 
     const fn bolts(self) -> Entry {
         use Question::{BoltsHold, PackingHolds};
-        use Unit::{Inches, PoundFeetPerFoot, Pounds, PoundsPerSquareInch};
+        use Unit::{Inches, Pounds, PoundsPerSquareInch};
         const SHEAR: &str = "double shear, twice the heavier side's share (single shear where one side is packed), rod at its root, layers nailed together so that they act as one, as if the packing did not sit on the flange; dry wood";
         match self {
             Kind::BoltNearest => entry(
@@ -388,13 +390,20 @@ impl Kind {
                 "AISC 360-22 J3.7: 0.75 Fu of the full section, Fu 58 ksi (ASTM A36) from memory, ASD 2.00",
                 "hanger load x its arm over the bolt's height above the packing's lower edge; not tightening",
             ),
-            Kind::WasherBearing => entry(
+            _ => entry(
                 "washer pressed into the packing",
                 PoundsPerSquareInch,
                 PackingHolds,
                 "NDS 2024 3.10.2 and 3.10.4: Fc perpendicular of the species x Cb of the washer",
                 "rod tension over washer less hole, washer stiff enough; not tightening",
             ),
+        }
+    }
+
+    const fn edges(self) -> Entry {
+        use Question::BoltsHold;
+        use Unit::{Inches, PoundFeetPerFoot};
+        match self {
             Kind::BoltEnd => entry(
                 "bolt to the end of its packing",
                 Inches,

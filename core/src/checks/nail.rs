@@ -15,11 +15,13 @@
 //!        |       \ -------|    slant: depth = length x cos
 //! ```
 
+use crate::caution::{self, Caution, Cautions};
 use crate::check::{Check, Checks, Kind, Lack, Needs, Place};
 use crate::decimal::Decimal;
 use crate::float;
 use crate::job::Nail;
 use crate::length::Length;
+use crate::words::Side;
 
 /// What crews drive into hangers: 1 1/2 in. Practice: no source.
 pub const USUAL_HANGER_NAIL: Length = Length::from_sixteenths(24);
@@ -104,6 +106,40 @@ pub fn add_checks(nail: &Nail, packing: NailedPacking, place: Place, checks: &mu
     }
 }
 
+/// A nail that keeps only a part of its table value in the packing of a side.
+/// `row` is its index on the card.
+pub fn cautions(
+    (row, nail): (u8, &Nail),
+    packing: NailedPacking,
+    side: Side,
+    cautions: &mut Cautions,
+) {
+    let Ok(depth_in) = depth(nail.length, nail.slant) else {
+        return;
+    };
+    let factor = penetration_factor(behind(nail, depth_in, packing), nail.diameter);
+    // In range: a factor is between 0 and 1.
+    let percent = float::floor(factor * 100.0 + 1e-9) as u8;
+    if (1..100).contains(&percent) {
+        let caution = Caution::NailKeepsLess {
+            nail: row,
+            side,
+            percent,
+        };
+        caution::add(cautions, caution);
+    }
+}
+
+/// Wood that holds the nail, in: all the packing for a hanger nail, what is
+/// behind the outer layer for a nail that fastens it.
+fn behind(nail: &Nail, depth_in: f64, packing: NailedPacking) -> f64 {
+    let in_wood = float::min(depth_in, packing.total.as_inches());
+    match nail.slant {
+        Some(_) => in_wood - packing.outer.as_inches(),
+        None => in_wood,
+    }
+}
+
 /// Depth against the packing; a hanger nail that is too long needs a shorter
 /// one, a layer nail may be slanted instead.
 fn stops_short(
@@ -126,14 +162,8 @@ fn stops_short(
     })
 }
 
-/// Penetration against 6D: into all the packing for a hanger nail, into what is
-/// behind the outer layer for a nail that fastens it.
+/// Penetration against 6D.
 fn holds(nail: &Nail, kind: Kind, depth_in: f64, packing: NailedPacking, place: Place) -> Check {
-    let in_wood = float::min(depth_in, packing.total.as_inches());
-    let before = match nail.slant {
-        Some(_) => packing.outer.as_inches(),
-        None => 0.0,
-    };
     let least_in = LEAST * nail.diameter.as_inches();
-    Check::new(kind, place, least_in, in_wood - before)
+    Check::new(kind, place, least_in, behind(nail, depth_in, packing))
 }

@@ -9,9 +9,12 @@
 //! Practice: no source.
 
 use crate::force::{Force, LineLoad};
-use crate::job::LOADS;
+use crate::frame::Frame;
+use crate::job::{Job, LOADS};
 use crate::joists::Joist;
 use crate::length::{Length, Rounding};
+use crate::statics::Refusal;
+use crate::statics::loads::{self, Laid};
 use crate::words::Side;
 use heapless::Vec;
 
@@ -44,6 +47,32 @@ impl Hung {
             spreads: Vec::new(),
             points: Vec::new(),
         }
+    }
+
+    /// Everything that hangs on the beam of a job as it ended up, dead and live
+    /// together; what stands on top hangs on no side.
+    ///
+    /// # Errors
+    /// A load without a place on the steel.
+    pub fn of(job: &Job, frame: &Frame) -> Result<Hung, Refusal> {
+        let mut hung = Hung::new();
+        for (row, load) in (0_u8..).zip(&job.loads) {
+            let shares = Side::BOTH.map(|side| loads::share(load, side));
+            // As many places of each kind as a card has rows.
+            let _ = match loads::lay(job, frame, row, load)? {
+                Some(Laid::Spread {
+                    from,
+                    to,
+                    dead,
+                    live,
+                }) => hung.add_spread(from, to, shares.map(|share| (dead + live) * share)),
+                Some(Laid::Point { at, dead, live }) => {
+                    hung.add_point(at, shares.map(|share| (dead + live) * share))
+                }
+                None => true,
+            };
+        }
+        Ok(hung)
     }
 
     /// Adds an even load from here to there. Beyond as many as a card has rows

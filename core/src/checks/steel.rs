@@ -10,6 +10,7 @@ use crate::check::{Check, Kind, Lack, Place};
 use crate::float::{self, root};
 use crate::force::{Force, Moment, Stress};
 use crate::length::Length;
+use crate::statics::{DeflectionLimit, SegmentSag};
 
 /// Young's modulus, psi. Source: AISC 360-22, symbols (E = 29,000 ksi).
 pub const E_PSI: f64 = 29_000_000.0;
@@ -206,4 +207,19 @@ pub fn allowable_net_shear(profile: &Profile, fu: Stress, hole: Length, holes: u
 pub fn net_web_shear(allowable: Force, shear: Force, at: Length) -> Check {
     let figures = (shear.as_pounds(), allowable.as_pounds());
     Check::new(Kind::NetWebShear, Place::At(at), figures.0, figures.1)
+}
+
+/// Deflection of one span or overhang, live then total, against L/360 and
+/// L/240. `index` is its place among the segments of the statics.
+/// Source: IRC Table R301.7; IBC Table 1604.3 (`statics/deflection.rs`).
+pub fn deflections(sag: &SegmentSag, index: u8) -> [Check; 2] {
+    [
+        (Kind::LiveDeflection, DeflectionLimit::Live),
+        (Kind::TotalDeflection, DeflectionLimit::Total),
+    ]
+    .map(|(kind, limit)| {
+        let (demand, capacity) = sag.limit(limit);
+        let figures = (demand.as_inches(), capacity.as_inches());
+        Check::new(kind, Place::Segment(index), figures.0, figures.1)
+    })
 }
