@@ -33,7 +33,7 @@ pub const JOISTS: usize = 160;
 /// Runs on one side.
 pub const RUNS_A_SIDE: usize = 8;
 /// Check and close rows of all runs together.
-pub const CHECKS: usize = 64;
+pub const CHECKS: usize = 32;
 /// Zones and obstacles together.
 pub const KEEPOUTS: usize = 32;
 /// Packing pieces.

@@ -364,7 +364,7 @@ pub struct Blocked {
 }
 
 /// Most blocking stretches listed in full; further ones are counted.
-pub const BLOCKED: usize = 12;
+pub const BLOCKED: usize = 8;
 
 /// What the planner found.
 #[derive(Debug, PartialEq)]

@@ -93,6 +93,7 @@ pub(super) fn stretches(
         bot.clear();
     }
     let mut found = Stretches::default();
+    olds.bear(ground, 0);
     let course = Course::of(ground, olds, runs)?;
     let places = Places { course: &course };
     places.reaches(&mut found);
@@ -101,10 +102,29 @@ pub(super) fn stretches(
     }
     found.list.sort_unstable_by_key(|s| (s.p, s.q));
     if found.list.is_empty() {
+        lay_as_searched(ground, olds, runs)?;
         let chain = chain(ground, olds, runs, pieces)?;
         found.push(chain);
     }
     Ok(found)
+}
+
+/// The windows that the search for a plan ran through.
+fn lay_as_searched(
+    ground: &Ground<'_>,
+    olds: &Olds,
+    runs: &mut [Runs; 2],
+) -> Result<(), PlaceError> {
+    let [top, bot] = runs;
+    let holes = windows::Holes::Abandoned(olds);
+    windows::lay(ground, Row::Top, 0, &holes, top)?;
+    bot.clear();
+    let both = ground.rule.pattern == Pattern::Paired
+        || (ground.rule.pattern == Pattern::Staggered && !ground.alike);
+    if both {
+        windows::lay(ground, Row::Bot, 0, &holes, bot)?;
+    }
+    Ok(())
 }
 
 /// Legal places of the pattern, and what is asked of them.

@@ -28,8 +28,8 @@ pub(super) fn build(
         pieces,
         trail,
     } = scratch;
+    olds.bear(ground, best.t);
     let mut course = Course::of(ground, olds, runs)?;
-    course.t = best.t;
     course.allow(best.s_max);
     let mut sweep = Sweep::new(&course, pieces);
     sweep.budget = course.steps.is_empty().then_some(best.cost.stations());
@@ -44,6 +44,7 @@ pub(super) fn build(
         out,
         play: MOST_SLACK,
         last: None,
+        turn: Row::Top,
         largest: None,
     };
     for (number, trodden) in (1_u8..).zip(trail.iter()) {
@@ -62,7 +63,7 @@ pub(super) fn build(
 
 /// How a station of the trail stands.
 fn stand(sweep: &Sweep<'_, '_>, trodden: &Trodden) -> (Option<Stop>, Option<Group>) {
-    if trodden.unseen {
+    if trodden.unseen() {
         let group = sweep.course.group_of(trodden.group);
         return (sweep.unseen_stop(trodden), group);
     }
@@ -82,6 +83,8 @@ struct Building<'a, 'g> {
     play: i32,
     /// Span of the station before.
     last: Option<(i32, i32)>,
+    /// Row that is next in turn.
+    turn: Row,
     largest: Option<i32>,
 }
 
@@ -102,23 +105,41 @@ impl Building<'_, '_> {
         self.last = Some((stop.lo, stop.hi));
         let first = self.out.holes.len();
         match group {
-            None => self.new_holes(number, stop)?,
+            None => self.new_holes(
+                number,
+                stop,
+                course.pattern == Pattern::Staggered && course.alike,
+            )?,
             Some(group) => self.old_holes(number, stop, &group)?,
         }
+        self.turn_on(stop, group.is_none());
         if let Some(holes) = self.out.holes.get_mut(first..) {
             holes.sort_unstable_by_key(|hole| hole.row);
         }
         Ok(())
     }
 
-    fn new_holes(&mut self, number: u8, stop: &Stop) -> Result<(), PlaceError> {
-        let rows: &[Row] = match stop.single {
-            Some(Row::Top) => &[Row::Top],
-            Some(Row::Bot) => &[Row::Bot],
-            None => &Row::BOTH,
+    fn new_holes(&mut self, number: u8, stop: &Stop, alike: bool) -> Result<(), PlaceError> {
+        let next = if alike {
+            self.turn
+        } else {
+            stop.single.unwrap_or(Row::Top)
+        };
+        let rows: &[Row] = match (stop.single, next) {
+            (None, _) => &Row::BOTH,
+            (Some(_), Row::Top) => &[Row::Top],
+            (Some(_), Row::Bot) => &[Row::Bot],
         };
         rows.iter()
             .try_for_each(|&row| self.push(number, row, stop.lo, State::Planned, None))
+    }
+
+    /// After a single it is the other row's turn; a pair takes the turn it finds.
+    fn turn_on(&mut self, stop: &Stop, new: bool) {
+        self.turn = match stop.single {
+            Some(row) if !new => row.other(),
+            _ => self.turn.other(),
+        };
     }
 
     fn old_holes(&mut self, number: u8, stop: &Stop, group: &Group) -> Result<(), PlaceError> {
@@ -245,7 +266,7 @@ fn lonely(ground: &Ground<'_>, olds: &Olds, old: &Old) -> bool {
         && !olds
             .iter()
             .any(|o| o.joined() && o.x <= old.x && partner(ground, o, old));
-    ground.rule.pattern == Pattern::Paired && alone && old.mate() < 0
+    ground.rule.pattern == Pattern::Paired && alone && !old.mate()
 }
 
 fn partner(ground: &Ground<'_>, first: &Old, second: &Old) -> bool {

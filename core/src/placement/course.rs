@@ -35,10 +35,11 @@ pub(super) struct Course<'a> {
     pub steps: Vec<Step, 12, u8>,
     pub cuts: Cuts,
     pub pattern: Pattern,
+    /// Nothing tells the rows apart, so turns bind nobody: a new station finds
+    /// either row legal. Rows are told at the end.
+    pub alike: bool,
     /// A bare stretch longer than this waives the greatest spacing.
     bare_limit: i64,
-    /// Shift that stations must bear.
-    pub t: i32,
     /// Lattice step, counts.
     pub step: i32,
     pub s_min: i32,
@@ -72,8 +73,8 @@ impl<'a> Course<'a> {
             steps: Vec::new(),
             cuts: Vec::new(),
             pattern,
+            alike: ground.alike,
             bare_limit: 0,
-            t: 0,
             step,
             s_min: ground.rule.s_min.counts(),
             s_max: 0,
@@ -254,7 +255,7 @@ impl<'a> Course<'a> {
 
     /// The ways in which a group can stand, as seen on this course.
     pub fn stops(&self, group: &Group) -> Stops {
-        let mut stops = stops(self.ground, group, self.t);
+        let mut stops = stops(self.ground, group);
         if self.mirrored {
             let flip = self.last * self.step;
             for stop in &mut stops {
@@ -266,7 +267,7 @@ impl<'a> Course<'a> {
 
     /// Whether rows take turns.
     pub fn turns(&self) -> bool {
-        self.pattern == Pattern::Staggered
+        self.pattern == Pattern::Staggered && !self.alike
     }
 
     /// The farthest place after y that no greatest spacing forbids, where it is

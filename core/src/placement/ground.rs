@@ -70,6 +70,9 @@ pub(super) struct Ground<'a> {
     pub relaxed: Relaxed,
     /// From a joist's middle to the outermost metal of its hanger, at most.
     pub widest: i32,
+    /// Nothing tells the rows apart: no hanger ends below the top row, and no
+    /// abandoned hole keeps more off its own row.
+    pub alike: bool,
 }
 
 impl<'a> Ground<'a> {
@@ -100,10 +103,18 @@ impl<'a> Ground<'a> {
             heights: heights(job),
             relaxed,
             widest: widest(joists),
+            alike: false,
         };
         ground.resolve_packing()?;
         ground.resolve_keepouts()?;
+        ground.alike = ground.rows_alike();
         Ok(ground)
+    }
+
+    fn rows_alike(&self) -> bool {
+        let abandoned = |hole: &Hole| hole.state == HoleState::Abandoned;
+        let low = |joist: &Joist| self.passes_over(Row::Top, joist);
+        !self.job.holes.iter().any(abandoned) && !self.joists.iter().any(low)
     }
 
     fn resolve_packing(&mut self) -> Result<(), PlaceError> {

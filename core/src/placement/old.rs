@@ -16,84 +16,82 @@ use heapless::Vec;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Old {
     pub x: i32,
-    /// Slack plus one in the low bits (0: never legal), then the flags.
-    own: u32,
-    /// The same of a partner, then the index of the hole.
-    other: u32,
+    hole: u8,
+    flags: u8,
 }
 
-/// Bits of a slack: up to 6 in.
-const SLACK: u32 = (1 << 24) - 1;
-const BOT: u32 = 1 << 31;
-const DRILLED: u32 = 1 << 30;
-const JOINED: u32 = 1 << 29;
-
-/// Slack plus one, 0 for never.
-fn packed(slack: Option<i32>) -> u32 {
-    slack
-        .and_then(|s| u32::try_from(s).ok())
-        .map_or(0, |s| (s + 1) & SLACK)
-}
-
-/// The slack; negative for never.
-fn unpacked(word: u32) -> i32 {
-    i32::try_from(word & SLACK).unwrap_or(0) - 1
-}
+const BOT: u8 = 1;
+const DRILLED: u8 = 2;
+/// One station with the next one.
+const JOINED: u8 = 4;
+/// Legal with the beam on its mark.
+const LEGAL: u8 = 8;
+/// A partner at the same x in the other row is legal with the beam on its mark.
+const MATE: u8 = 16;
+/// Still legal at the shift being looked at.
+const BEARS: u8 = 32;
+/// The partner is still legal at the shift being looked at.
+const MATE_BEARS: u8 = 64;
 
 impl Old {
     fn of(ground: &Ground<'_>, hole: &crate::job::Hole, index: u8) -> Old {
         let x = ground.hole_at(hole);
-        let bot = if hole.row == Row::Bot { BOT } else { 0 };
-        let drilled = if hole.state == HoleState::Drilled {
-            DRILLED
-        } else {
-            0
-        };
-        Old {
+        let mut old = Old {
             x,
-            own: packed(ground.slack(hole.row, x)) | bot | drilled,
-            other: packed(ground.slack(hole.row.other(), x)) | u32::from(index) << 24,
+            hole: index,
+            flags: 0,
+        };
+        old.set(BOT, hole.row == Row::Bot);
+        old.set(DRILLED, hole.state == HoleState::Drilled);
+        old.set(LEGAL, ground.slack(hole.row, x).is_some());
+        old.set(MATE, ground.slack(hole.row.other(), x).is_some());
+        old
+    }
+
+    const fn set(&mut self, flag: u8, on: bool) {
+        if on {
+            self.flags |= flag;
+        } else {
+            self.flags &= !flag;
         }
     }
 
-    /// Slack of the hole; negative where it is not legal with the beam on its mark.
-    pub fn slack(&self) -> i32 {
-        unpacked(self.own)
-    }
-
-    /// Slack of a partner at the same x in the other row; negative: not legal.
-    pub fn mate(&self) -> i32 {
-        unpacked(self.other)
+    const fn is(&self, flag: u8) -> bool {
+        self.flags & flag != 0
     }
 
     pub const fn row(&self) -> Row {
-        if self.own & BOT == 0 {
-            Row::Top
-        } else {
-            Row::Bot
-        }
+        if self.is(BOT) { Row::Bot } else { Row::Top }
     }
 
     pub const fn drilled(&self) -> bool {
-        self.own & DRILLED != 0
+        self.is(DRILLED)
     }
 
     /// One station with the next one.
     pub const fn joined(&self) -> bool {
-        self.own & JOINED != 0
+        self.is(JOINED)
+    }
+
+    /// Legal with the beam on its mark.
+    pub const fn legal(&self) -> bool {
+        self.is(LEGAL)
+    }
+
+    /// Whether a partner at the same x is legal with the beam on its mark.
+    pub const fn mate(&self) -> bool {
+        self.is(MATE)
     }
 
     /// Index into the job's holes.
     pub const fn hole(&self) -> u8 {
-        (self.other >> 24) as u8
+        self.hole
     }
 
-    const fn never(&mut self) {
-        self.own &= !SLACK;
-    }
-
-    const fn no_mate(&mut self) {
-        self.other &= !SLACK;
+    /// Whether it can stand in a plan at the shift looked at: drilled ones
+    /// always do.
+    const fn stands(&self) -> bool {
+        self.is(DRILLED) || self.is(BEARS)
     }
 }
 
@@ -115,6 +113,26 @@ impl Olds {
     /// The abandoned holes, by x.
     pub fn abandoned(&self) -> &[Old] {
         self.list.get(self.standing..).unwrap_or(&[])
+    }
+
+    /// Notes which holes and partners are still legal at shift `t`. The
+    /// greatest shift at which the same holds.
+    pub fn bear(&mut self, ground: &Ground<'_>, t: i32) -> i32 {
+        let mut same_to = i32::MAX;
+        for old in self.standing_mut() {
+            for (legal, bears, row) in [
+                (LEGAL, BEARS, old.row()),
+                (MATE, MATE_BEARS, old.row().other()),
+            ] {
+                let slack = ground.slack(row, old.x).filter(|_| old.is(legal));
+                let holds = slack.is_some_and(|slack| slack >= t);
+                old.set(bears, holds);
+                if let (Some(slack), true) = (slack, holds) {
+                    same_to = same_to.min(slack);
+                }
+            }
+        }
+        same_to
     }
 
     fn standing_mut(&mut self) -> &mut [Old] {
@@ -203,12 +221,8 @@ fn keep_apart(ground: &Ground<'_>, olds: &mut Olds) {
             crowded(old.row().other()),
         );
         if let Some(old) = olds.standing_mut().get_mut(index) {
-            if own {
-                old.never();
-            }
-            if other {
-                old.no_mate();
-            }
+            old.set(LEGAL, old.legal() && !own);
+            old.set(MATE, old.mate() && !other);
         }
     }
 }
@@ -220,7 +234,7 @@ fn join(ground: &Ground<'_>, olds: &mut Olds) {
     while let (Some(&first), Some(&second)) = (olds.get(index), olds.get(index + 1)) {
         let one = first.row() != second.row() && second.x - first.x <= diameter;
         if let (true, Some(first)) = (one, olds.standing_mut().get_mut(index)) {
-            first.own |= JOINED;
+            first.set(JOINED, true);
         }
         index += if one { 2 } else { 1 };
     }
@@ -290,12 +304,12 @@ pub(super) struct Stop {
 /// Ways in which a station can stand: at most two holes kept, partners added.
 pub(super) type Stops = Vec<Stop, 6, u8>;
 
-/// All ways in which a group can stand in a plan at shift `t`.
-pub(super) fn stops(ground: &Ground<'_>, group: &Group, t: i32) -> Stops {
+/// All ways in which a group can stand in a plan at the shift looked at.
+pub(super) fn stops(ground: &Ground<'_>, group: &Group) -> Stops {
     let mut stops = Stops::new();
     if let Some(second) = group.second
-        && stands(&group.first, t)
-        && stands(&second, t)
+        && group.first.stands()
+        && second.stands()
     {
         let _ = stops.push(both(&group.first, &second));
     }
@@ -307,17 +321,12 @@ pub(super) fn stops(ground: &Ground<'_>, group: &Group, t: i32) -> Stops {
         } else {
             Some(group.first)
         };
-        if other.is_some_and(|o| o.drilled()) || !stands(&hole, t) {
+        if other.is_some_and(|o| o.drilled()) || !hole.stands() {
             continue;
         }
-        alone(ground, &hole, t, place, &mut stops);
+        alone(ground, &hole, place, &mut stops);
     }
     stops
-}
-
-/// Whether a hole can stand in a plan: drilled ones always do.
-fn stands(old: &Old, t: i32) -> bool {
-    old.drilled() || old.slack() >= t
 }
 
 fn kept(old: &Old) -> u32 {
@@ -335,13 +344,13 @@ fn seen_alone(hole: &Old) -> Seen {
 
 /// Drilled, and no partner is legal.
 fn lone(hole: &Old) -> bool {
-    hole.drilled() && hole.mate() < 0
+    hole.drilled() && !hole.mate()
 }
 
 /// Both holes stand: a pair. Of one legal and one illegal hole covers see the
 /// legal one, as if it stood alone.
 fn both(first: &Old, second: &Old) -> Stop {
-    let legal = |old: &Old| old.slack() >= 0;
+    let legal = Old::legal;
     let seen = match (legal(first), legal(second)) {
         (true, true) => Some(Seen {
             lo: first.x,
@@ -368,10 +377,10 @@ fn both(first: &Old, second: &Old) -> Stop {
 }
 
 /// One hole stands: alone, or with a partner at its place.
-fn alone(ground: &Ground<'_>, hole: &Old, t: i32, place: usize, stops: &mut Stops) {
+fn alone(ground: &Ground<'_>, hole: &Old, place: usize, stops: &mut Stops) {
     let pattern = ground.rule.pattern;
-    let legal = hole.slack() >= 0;
-    let mate_never = hole.mate() < 0;
+    let legal = hole.legal();
+    let mate_never = !hole.mate();
     let one = Stop {
         lo: hole.x,
         hi: hole.x,
@@ -389,7 +398,7 @@ fn alone(ground: &Ground<'_>, hole: &Old, t: i32, place: usize, stops: &mut Stop
         let _ = stops.push(one);
     }
     let asked = legal || pattern == Pattern::Paired;
-    if pattern != Pattern::Single && asked && hole.mate() >= t && !mate_never {
+    if pattern != Pattern::Single && asked && hole.is(MATE_BEARS) {
         let _ = stops.push(Stop {
             // Of an illegal hole and its legal partner covers see the partner.
             seen: Some(Seen::at(hole.x, legal)),

@@ -43,11 +43,9 @@ struct Probe {
 /// A search under way.
 struct Search<'a> {
     ground: &'a Ground<'a>,
-    olds: &'a old::Olds,
+    olds: &'a mut old::Olds,
     runs: &'a mut [Runs; 2],
     pieces: &'a mut Pieces,
-    /// Both rows have the same windows.
-    alike: bool,
 }
 
 /// Finds the best plan's shift, spacing and cost.
@@ -61,7 +59,6 @@ pub(super) fn search(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found
         olds,
         runs,
         pieces,
-        alike: rows_alike(ground),
     };
     match search.shift()? {
         Found::Plan(best) => {
@@ -83,7 +80,6 @@ pub(super) fn trial(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found,
         olds,
         runs,
         pieces,
-        alike: rows_alike(ground),
     };
     search.shift()
 }
@@ -104,16 +100,6 @@ pub(super) fn play_of(ground: &Ground<'_>, t: i32, scratch: &Scratch) -> i32 {
 fn holes_left(ground: &Ground<'_>) -> usize {
     let abandoned = |h: &&crate::job::Hole| h.state == crate::job::HoleState::Abandoned;
     crate::job::HOLES.saturating_sub(ground.job.holes.iter().filter(abandoned).count())
-}
-
-/// Whether nothing tells the rows apart: no hanger ends below the top row, no
-/// abandoned hole keeps more off its own row.
-fn rows_alike(ground: &Ground<'_>) -> bool {
-    let abandoned = |h: &crate::job::Hole| h.state == crate::job::HoleState::Abandoned;
-    !ground.job.holes.iter().any(abandoned)
-        && ground.joists.iter().enumerate().all(|(index, joist)| {
-            ground.metal(Row::Top, index, joist) == ground.metal(Row::Bot, index, joist)
-        })
 }
 
 impl Search<'_> {
@@ -145,15 +131,13 @@ impl Search<'_> {
         let [top, bot] = &mut *self.runs;
         let holes = windows::Holes::Abandoned(self.olds);
         let idle = windows::lay(self.ground, Row::Top, t, &holes, top)?;
-        if self.ground.rule.pattern == Pattern::Single {
-            bot.clear();
-            return Ok(idle);
+        match self.ground.rule.pattern {
+            Pattern::Single => bot.clear(),
+            Pattern::Staggered if self.ground.alike => bot.clear(),
+            Pattern::Paired if self.ground.alike => bot.clone_from(top),
+            _ => return Ok(idle.min(windows::lay(self.ground, Row::Bot, t, &holes, bot)?)),
         }
-        if self.alike {
-            bot.clone_from(top);
-            return Ok(idle);
-        }
-        Ok(idle.min(windows::lay(self.ground, Row::Bot, t, &holes, bot)?))
+        Ok(idle)
     }
 
     fn sweep(
@@ -163,8 +147,8 @@ impl Search<'_> {
         idle: i32,
         budget: Option<u32>,
     ) -> Result<Probe, PlaceError> {
+        let bears_to = self.olds.bear(self.ground, t);
         let mut course = Course::of(self.ground, self.olds, self.runs)?;
-        course.t = t;
         if let Some(s_max) = s_max {
             course.allow(s_max);
         }
@@ -173,20 +157,10 @@ impl Search<'_> {
         sweep.budget = budget.filter(|_| course.steps.is_empty());
         let cost = sweep.run()?;
         let pruned = sweep.pruned;
-        let olds = self
-            .olds
-            .iter()
-            .filter(|o| !o.drilled())
-            .flat_map(|o| [o.slack(), o.mate()]);
-        let mates = self.olds.iter().filter(|o| o.drilled()).map(|o| o.mate());
-        let until = olds.chain(mates).filter(|&slack| slack >= t).min();
         Ok(Probe {
             cost,
             pruned,
-            same_to: t
-                .saturating_add(idle)
-                .min(until.unwrap_or(i32::MAX))
-                .min(MOST_SLACK),
+            same_to: t.saturating_add(idle).min(bears_to).min(MOST_SLACK),
         })
     }
 

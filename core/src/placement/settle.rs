@@ -38,7 +38,12 @@ impl Sweep<'_, '_> {
         let mut ways = Ways::new();
         let at = (trodden.group == NEW).then_some(trodden.at);
         let mut open = trodden.ways;
-        for index in usize::from(trodden.hint)..self.pieces.len() {
+        let first = if at.is_none() {
+            usize::from(trodden.at)
+        } else {
+            0
+        };
+        for index in first..self.pieces.len() {
             let Some(piece) = self.pieces.get(index) else {
                 break;
             };
@@ -72,7 +77,7 @@ impl Sweep<'_, '_> {
             let Some(&trodden) = trail.get(place) else {
                 continue;
             };
-            if trodden.unseen {
+            if trodden.unseen() {
                 passed += 1;
                 continue;
             }
@@ -98,7 +103,7 @@ impl Sweep<'_, '_> {
             let Some(&trodden) = trail.get(place) else {
                 continue;
             };
-            if trodden.unseen {
+            if trodden.unseen() {
                 passed += 1;
                 continue;
             }

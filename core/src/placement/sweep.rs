@@ -13,6 +13,7 @@ use super::course::Course;
 use super::gates::Seen;
 use super::old::{Group, Stop};
 use super::{Full, PlaceError};
+use crate::job::Pattern;
 use crate::words::Row;
 use heapless::Vec;
 
@@ -325,9 +326,9 @@ impl<'a, 'c> Sweep<'a, 'c> {
 
     /// The kinds of new stations that a chunk can hold.
     fn kinds(&self, chunk: Chunk) -> [Option<Kind>; 4] {
-        use crate::job::Pattern;
         let (top, bot) = (Kind::new(Row::Top, false), Kind::new(Row::Bot, false));
-        let both = chunk.top && chunk.bot;
+        let alike = self.course.alike;
+        let both = chunk.top && (chunk.bot || alike);
         match self.course.pattern {
             Pattern::Single => [chunk.top.then_some(top), None, None, None],
             Pattern::Paired => [both.then_some(Kind::new(Row::Top, true)), None, None, None],
@@ -336,9 +337,9 @@ impl<'a, 'c> Sweep<'a, 'c> {
                 let pair = both && self.course.gates.iter().any(|g| g.wants_pair_at(x));
                 [
                     chunk.top.then_some(top),
-                    chunk.bot.then_some(bot),
+                    (chunk.bot && !alike).then_some(bot),
                     pair.then_some(Kind::new(Row::Top, true)),
-                    pair.then_some(Kind::new(Row::Bot, true)),
+                    (pair && !alike).then_some(Kind::new(Row::Bot, true)),
                 ]
             }
         }
@@ -572,7 +573,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
         limit: usize,
         ended: bool,
     ) -> Result<(), PlaceError> {
-        let gained = stop.partner.is_some() && self.course.turns();
+        let gained = stop.partner.is_some() && self.course.pattern == Pattern::Staggered;
         let [any, asked] = self.rests(stop, seen, piece.kind, limit, ended);
         if !gained {
             return self.add(piece, stop.own, any);

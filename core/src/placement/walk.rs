@@ -11,7 +11,7 @@ use super::ground::FAR;
 use super::old::Stop;
 use super::sweep::{Kind, Piece, Sweep, TO_END};
 use super::{Full, PlaceError};
-use crate::job::HOLES;
+use crate::job::{HOLES, Pattern};
 use heapless::Vec;
 
 /// No old station.
@@ -20,16 +20,20 @@ pub(super) const NEW: u8 = u8::MAX;
 /// One station of the trail.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Trodden {
-    /// New: lattice index. Old: unused.
+    /// New: lattice index. Old: lowest of its pieces.
     pub at: u16,
-    /// Lowest of its pieces.
-    pub hint: u16,
-    /// The ways in which it may stand, a bit each, see [`code`].
+    /// The ways in which it may stand, a bit each, see [`code`]. None: no cover
+    /// sees it, an illegal drilled station.
     pub ways: u16,
     /// Old: index of the first hole among the olds; [`NEW`] otherwise.
     pub group: u8,
+}
+
+impl Trodden {
     /// No cover sees it: an illegal drilled station.
-    pub unseen: bool,
+    pub const fn unseen(&self) -> bool {
+        self.ways == 0
+    }
 }
 
 /// The stations of a plan.
@@ -61,7 +65,8 @@ pub(super) struct Node {
 impl Node {
     /// A pair gained that a gate beyond must ask for.
     pub fn gained(&self, sweep: &Sweep<'_, '_>) -> bool {
-        self.stop.partner.is_some() && !self.kind.needs() && sweep.course.turns()
+        let staggered = sweep.course.pattern == Pattern::Staggered;
+        self.stop.partner.is_some() && !self.kind.needs() && staggered
     }
 
     /// What the chain beyond it costs.
@@ -146,13 +151,11 @@ impl Sweep<'_, '_> {
         let ways = alive
             .iter()
             .filter_map(|&i| self.pieces.get(usize::from(i)));
-        let at = if new { self.course.down(place) } else { 0 };
+        let at = u16::try_from(self.course.down(place)).unwrap_or(0);
         let trodden = Trodden {
-            at: u16::try_from(at).unwrap_or(0),
-            hint,
+            at: if new { at } else { hint },
             ways: ways.map(code).fold(0, |a, b| a | b),
             group: if new { NEW } else { piece.group },
-            unseen,
         };
         full |= trail.push(trodden).is_err();
         if full {
