@@ -1,6 +1,7 @@
 //! The checks against published figures. Each row names the document that its
 //! expected value was typed in from; none was computed by the code under test.
 
+mod arbitrary;
 mod bearing;
 mod bolt;
 mod cautions;
