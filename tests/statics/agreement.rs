@@ -317,6 +317,21 @@ fn sags(scale: &Scale, beam: &Beam, statics: &Statics, loadings: &Loadings) {
     }
 }
 
+/// Reactions when each support goes down by 1/8 in, to 1e-9 of the greatest.
+fn settled(scale: &Scale, beam: &Beam, statics: &Statics) {
+    let settlement = statics.settlement.expect("Ix is known");
+    for down in 0..beam.supports.len() {
+        let expected = beam.settled(down, 0.125);
+        // Of two supports one can move freely: only what rounding leaves.
+        let stiff = beam.ei * 0.125 / (beam.supports[1] - beam.supports[0]).powi(3);
+        let most = expected.iter().map(|r| r.abs()).fold(stiff, f64::max);
+        for (support, expected) in expected.iter().enumerate() {
+            let found = settlement.reaction(down, support).as_pounds();
+            scale.near(found, *expected, most, "settlement");
+        }
+    }
+}
+
 /// Shear and moment at a place, worst over all choices.
 fn inside(scale: &Scale, dice: &mut Dice, twins: &Twins, loadings: &Loadings) {
     let model = Model::of(&twins.bench.0, [None, None]).expect("a model");
@@ -365,6 +380,7 @@ fn generated_beams_agree_with_the_stiffness_method() {
         reactions(&scale, &statics, &loadings);
         inner(&scale, &statics, &loadings);
         sags(&scale, &twins.beam, &statics, &loadings);
+        settled(&scale, &twins.beam, &statics);
         inside(&scale, &mut Dice::new(seed ^ 0x5eed), &twins, &loadings);
         lifting += usize::from(statics.lifts());
     }

@@ -202,6 +202,37 @@ impl Beam {
     }
 }
 
+impl Beam {
+    /// Reactions of the beam without load when one support goes down by so much:
+    /// the chords turn, which bends fixed ends by 6 EI / L times that turn.
+    pub fn settled(&self, down: usize, by: f64) -> Vec<f64> {
+        let count = self.supports.len();
+        let sunk = |k: usize| if k == down { by } else { 0.0 };
+        let length = |k: usize| self.supports[k + 1] - self.supports[k];
+        let bent = |k: usize| {
+            let chord = (sunk(k) - sunk(k + 1)) / length(k);
+            -6.0 * self.ei / length(k) * chord
+        };
+        let mut stiffness = DMatrix::<f64>::zeros(count, count);
+        let mut moments = DVector::<f64>::zeros(count);
+        for k in 0..count - 1 {
+            for (at, other) in [(k, k + 1), (k + 1, k)] {
+                stiffness[(at, at)] += 4.0 * self.ei / length(k);
+                stiffness[(at, other)] += 2.0 * self.ei / length(k);
+                moments[at] -= bent(k);
+            }
+        }
+        let turns = stiffness.lu().solve(&moments).expect("a stable beam");
+        let mut reactions = vec![0.0; count];
+        for k in 0..count - 1 {
+            let both = 6.0 * self.ei / length(k) * (turns[k] + turns[k + 1]) + 2.0 * bent(k);
+            reactions[k] += both / length(k);
+            reactions[k + 1] -= both / length(k);
+        }
+        reactions
+    }
+}
+
 /// Fixed-end moments, counter-clockwise positive, of all parts of a span.
 fn fixed_ends(parts: &[Part], length: f64) -> (f64, f64) {
     let square = length * length;
