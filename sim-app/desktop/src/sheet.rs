@@ -26,6 +26,7 @@ mod things;
 
 pub use page::{A4, LETTER, Page, Paper, TextBox};
 
+use below::Lists;
 use boltbay_core::hardware::Hardware;
 use boltbay_core::placement::Windows;
 use boltbay_core::report::Report;
@@ -67,17 +68,19 @@ impl<'a> Sheet<'a> {
         let top = self.head(&mut page);
         let bottom = self.legend(&mut page);
         let ways = Layout::ways(self, paper, top, bottom);
-        let fits = |layout: &&Layout| {
+        let fits = |layout: &Layout, lists: Lists| {
             let mut trial = Page::new(paper);
             let below = self.table(&mut trial, layout);
-            !self.below(&mut trial, below, bottom)
+            self.best_columns(paper, [below, bottom], lists).is_some()
         };
-        if let Some(layout) = ways.iter().find(fits).or(ways.first()) {
+        let whole = ways.iter().find(|way| fits(way, Lists::WithSection));
+        let chosen = whole.or_else(|| ways.iter().find(|way| fits(way, Lists::All)));
+        if let Some(layout) = chosen.or(ways.first()) {
             for strip in &layout.strips {
                 self.strip(&mut page, strip, layout);
             }
             let below = self.table(&mut page, layout);
-            self.below(&mut page, below, bottom);
+            self.below(&mut page, [below, bottom]);
         }
         page
     }

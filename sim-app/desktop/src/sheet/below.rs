@@ -2,7 +2,7 @@
 //! blocks, how the readings close, cautions.
 
 use super::column::{Column, SIZES};
-use super::page::Page;
+use super::page::{Page, Paper};
 use super::{MARGIN, Sheet};
 use boltbay_core::placement::{InsertFrom, Placement};
 use boltbay_core::report::words;
@@ -10,54 +10,93 @@ use boltbay_core::words::Side;
 
 /// Between two columns.
 const GAP: f64 = 16.0;
-/// The size at which something may be lost.
-const SMALLEST: f64 = 7.1;
+/// How they are set where something is lost at any size.
+const SMALLEST: Setting = Setting {
+    size: 7.1,
+    flowing: true,
+};
+
+/// What must find room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lists {
+    /// Every line, and the section through the packing.
+    WithSection,
+    /// Every line.
+    All,
+}
+
+/// What found no room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum LeftOut {
+    Nothing,
+    Section,
+    Lines,
+}
+
+/// How the lists are set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Setting {
+    /// Size of the letters.
+    size: f64,
+    /// From column to column, not a column for each kind of list.
+    flowing: bool,
+}
 
 impl Sheet<'_> {
-    /// Fills what is left of the page between `top` and `bottom`; whether
-    /// something did not fit. In the largest letters at which nothing is lost:
-    /// first with a column for each kind of list, then with the lists going on
-    /// from column to column.
-    pub(super) fn below(&self, page: &mut Page, top: f64, bottom: f64) -> bool {
-        let room = [top + 6.0, bottom];
-        let apart = SIZES.map(|size| (size, false));
-        let flowing = SIZES.map(|size| (size, true));
-        let (comfortable, small) = (0..SIZES.len() - 2, SIZES.len() - 2..SIZES.len());
-        let order = [comfortable, small].map(|range| {
-            let each = apart
-                .get(range.clone())
-                .into_iter()
-                .chain(flowing.get(range));
-            each.flatten().copied().collect::<Vec<_>>()
-        });
-        let fits = |(size, flowing): &(f64, bool)| {
-            !self.columns(&mut Page::new(page.paper), room, *size, *flowing)
-        };
-        let chosen = order.concat().into_iter().find(fits);
-        let (size, flowing) = chosen.unwrap_or((SMALLEST, true));
-        self.columns(page, room, size, flowing)
+    /// Fills what is left of the page, in the largest letters at which nothing
+    /// is lost, if there are such.
+    pub(super) fn below(&self, page: &mut Page, room: [f64; 2]) {
+        let whole = self.best_columns(page.paper, room, Lists::WithSection);
+        let best = whole.or_else(|| self.best_columns(page.paper, room, Lists::All));
+        self.columns(page, room, best.unwrap_or(SMALLEST));
     }
 
-    /// Draws the three columns; whether something did not fit.
-    fn columns(&self, page: &mut Page, room: [f64; 2], size: f64, flowing: bool) -> bool {
+    /// The best way to set the lists so that all that is asked for fits: first
+    /// with a column for each kind of list, then with the lists going on from
+    /// column to column; large letters before small ones.
+    pub(super) fn best_columns(
+        &self,
+        paper: Paper,
+        room: [f64; 2],
+        lists: Lists,
+    ) -> Option<Setting> {
+        let (comfortable, small) = SIZES.split_at(SIZES.len() - 2);
+        let ways = [comfortable, small].map(|sizes| {
+            [false, true].map(|flowing| sizes.iter().map(move |&size| Setting { size, flowing }))
+        });
+        ways.into_iter().flatten().flatten().find(|setting| {
+            let left_out = self.columns(&mut Page::new(paper), room, *setting);
+            match lists {
+                Lists::WithSection => left_out == LeftOut::Nothing,
+                Lists::All => left_out != LeftOut::Lines,
+            }
+        })
+    }
+
+    /// Draws the three columns; what was left out.
+    fn columns(&self, page: &mut Page, room: [f64; 2], setting: Setting) -> LeftOut {
+        let Setting { size, flowing } = setting;
+        let room = [room[0] + 6.0, room[1]];
         let width = page.paper.width - 2.0 * MARGIN - 2.0 * GAP;
         let [a, b, c] = [0.28, 0.36, 0.36].map(|part| part * width);
         let first = [MARGIN, a];
         let second = [MARGIN + a + GAP, b];
         let third = [MARGIN + a + b + 2.0 * GAP, c];
-        if flowing {
-            let mut column = Column::new(first, room, size).then(vec![second, third]);
-            self.packing_column(page, &mut column);
-            self.work_column(page, &mut column);
-            self.caution_column(page, &mut column);
-            return column.lost;
+        let mut columns = if flowing {
+            vec![Column::new(first, room, size).then(vec![second, third])]
+        } else {
+            Vec::from([first, second, third].map(|c| Column::new(c, room, size)))
+        };
+        let last = columns.len() - 1;
+        self.packing_column(page, &mut columns[0]);
+        self.work_column(page, &mut columns[last.min(1)]);
+        self.caution_column(page, &mut columns[last]);
+        let any = |left_out: fn(&Column) -> bool| columns.iter().any(left_out);
+        match (any(|column| column.lost), any(|column| column.squeezed)) {
+            (true, _) => LeftOut::Lines,
+            (_, true) => LeftOut::Section,
+            _ => LeftOut::Nothing,
         }
-        let mut columns = [first, second, third].map(|c| Column::new(c, room, size));
-        let [packing, work, cautions] = &mut columns;
-        self.packing_column(page, packing);
-        self.work_column(page, work);
-        self.caution_column(page, cautions);
-        columns.iter().any(|column| column.lost || column.squeezed)
     }
 
     fn work_column(&self, page: &mut Page, column: &mut Column) {

@@ -4,7 +4,7 @@
 //! mark to strike out: a dashed ring with a bar. Abandoned: grey, no cross.
 
 use super::Sheet;
-use super::layout::{NUMBERS_IN_WEB, Strip};
+use super::layout::Strip;
 use super::page::{Fill, Page, Stroke, bold};
 use super::running::Edges;
 use boltbay_core::Length;
@@ -39,7 +39,7 @@ impl Sheet<'_> {
                 struck_out(page, [strip.x(at.as_inches()), y]);
             }
         }
-        if edges.beam_bottom - edges.beam_top >= NUMBERS_IN_WEB {
+        if self.numbers_fit(strip.scale) {
             self.numbers(page, strip, edges);
         }
     }

@@ -9,6 +9,7 @@
 use super::running::{self, Mark};
 use super::{MARGIN, Paper, Sheet};
 use boltbay_core::Length;
+use boltbay_core::words::Row;
 
 /// Sizes of running dimensions in points, the largest first.
 const FIGURES: [f64; 4] = [11.0, 9.8, 8.6, 7.6];
@@ -34,8 +35,8 @@ const BELOW: f64 = 104.0;
 const LARGEST: f64 = 7.0;
 /// Below this nothing could be told apart.
 const SMALLEST: f64 = 0.4;
-/// A web of so many points has room for the numbers of its holes.
-pub const NUMBERS_IN_WEB: f64 = 27.0;
+/// Between a row of bolts and the middle of the web, for a number there.
+const NUMBER: f64 = 6.4;
 /// Most strips.
 const STRIPS: usize = 3;
 
@@ -172,7 +173,8 @@ impl Room {
             numbered: false,
         };
         let laid = self.lay_beside(sheet, marks, plain, strips)?;
-        if in_table || laid.deep >= NUMBERS_IN_WEB {
+        let scale = laid.strips.first().map_or(0.0, |strip| strip.scale);
+        if in_table || sheet.numbers_fit(scale) {
             return Some(laid);
         }
         let numbered = Beside {
@@ -292,6 +294,16 @@ fn is_near_something(sheet: &Sheet<'_>, x: f64) -> bool {
 }
 
 impl Sheet<'_> {
+    /// Whether the numbers of the marks find room in the middle of the web,
+    /// between the rows.
+    pub(super) fn numbers_fit(&self, scale: f64) -> bool {
+        let flange = self.section.map_or(0.4, |s| s.flange().as_inches());
+        let rows = Row::BOTH.into_iter();
+        rows.filter_map(|row| self.report.row_height(row))
+            .map(|height| (flange + height.as_inches() - self.depth() / 2.0).abs())
+            .all(|off| off * scale >= NUMBER)
+    }
+
     /// Depth of the steel in inches; a usual one where it is not known.
     pub(super) fn depth(&self) -> f64 {
         self.section.map_or(10.0, |s| s.depth().as_inches())

@@ -78,7 +78,7 @@ impl Mark {
             return label;
         }
         if numbered && self.number > 0 {
-            label = format!("{}:  {label}", self.number);
+            label = format!("({})  {label}", self.number);
         }
         if let Some(word) = self.word {
             label = format!("{label} {word}");
