@@ -214,6 +214,24 @@ fn the_code_map_knows_every_noun() {
 }
 
 #[test]
+fn every_dependency_has_its_reason() {
+    let reasons = paper("DEVELOPERS.md");
+    let manifest = paper("Cargo.toml");
+    let table = manifest.split("[workspace.dependencies]\n").nth(1);
+    let lines = table.expect("a table").lines();
+    let mut seen = 0;
+    for line in lines.take_while(|line| !line.is_empty()) {
+        let name = line.split(' ').next().unwrap_or_default();
+        if !name.starts_with("boltbay") {
+            seen += 1;
+            let row = format!("| `{name}` | ");
+            assert!(reasons.contains(&row), "DEVELOPERS.md: why {name}?");
+        }
+    }
+    assert!(seen >= 10, "only {seen} dependencies found");
+}
+
+#[test]
 fn every_file_of_data_says_where_it_comes_from() {
     let sources = pointers(&paper("tests/data/SOURCES.md"));
     for entry in fs::read_dir(root().join("tests/data")).unwrap() {
