@@ -11,7 +11,7 @@ use crate::words::{End, Row, Side};
 use heapless::Vec;
 
 /// All cautions of a plan, in the order found.
-pub type Cautions = Vec<Caution, 64, u8>;
+pub type Cautions = Vec<Caution, 48, u8>;
 
 /// One caution.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -379,7 +379,7 @@ fn a_list_of_cautions_that_runs_full_says_so() {
         job.joists.push(plain(0, x16(256 + n))).expect("room");
     }
     let survey = Survey::of(&job);
-    assert_eq!(survey.cautions.len(), 64);
+    assert_eq!(survey.cautions.len(), 48);
     assert_eq!(survey.cautions.last(), Some(&Caution::AndMore));
     assert_eq!(survey.joists.len(), 80);
 }

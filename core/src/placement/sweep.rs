@@ -18,7 +18,7 @@ use crate::words::Row;
 use heapless::Vec;
 
 /// Most pieces.
-pub(super) const PIECES: usize = 400;
+pub(super) const PIECES: usize = 384;
 
 /// Pieces in the order found: from the far end.
 pub(super) type Pieces = Vec<Piece, PIECES, u16>;
