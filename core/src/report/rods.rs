@@ -82,7 +82,12 @@ impl Report<'_> {
     }
 
     fn bought(&self, rods: &Rods, out: &mut dyn Write) -> fmt::Result {
-        write!(out, "  Buy {} sticks", rods.bought_sticks)?;
+        let sticks = if rods.bought_sticks == 1 {
+            "stick"
+        } else {
+            "sticks"
+        };
+        write!(out, "  Buy {} {sticks}", rods.bought_sticks)?;
         if let Ok(counts) = i32::try_from(rods.bought_counts) {
             let length = Length::from_counts(counts).shown(self.job.units);
             write!(out, ", {length} in all")?;

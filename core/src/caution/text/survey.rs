@@ -9,12 +9,14 @@ use core::fmt::{self, Write};
 /// Writes the cautions of this theme; others write nothing.
 pub(super) fn write(caution: &Caution, form: Form, job: &Job, out: &mut dyn Write) -> fmt::Result {
     match form {
-        Form::Screen => screen(caution, job, out),
+        Form::Screen => {
+            runs_on_screen(caution, job, out).and_then(|()| joists_on_screen(caution, job, out))
+        }
         Form::Full => runs(caution, job, out).and_then(|()| joists(caution, job, out)),
     }
 }
 
-fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
+fn runs_on_screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
     match *caution {
         Caution::RunNotProved { side, run } => {
             write!(
@@ -34,34 +36,12 @@ fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
             job.letter(side),
             shown(misclosure, job)
         ),
-        Caution::PairOutlier { n, s, .. } => {
-            let [first, second] = job.sides.map(char::from);
-            write!(
-                out,
-                "LOOK AGAIN: {first}{n} {second}{s}\nnot in step with the\nother pairs"
-            )
-        }
         Caution::SideOffByBurn { side, .. } => {
             write!(
                 out,
                 "SIDE {} OFF A BURN?\ntape held at 0, or at\nits burn mark?",
                 job.letter(side)
             )
-        }
-        Caution::JoistsOverlap {
-            side,
-            first,
-            second,
-            ..
-        } => {
-            let letter = job.letter(side);
-            write!(
-                out,
-                "{letter}{first} {letter}{second} OVERLAP\nread both again"
-            )
-        }
-        Caution::JoistMissed { side, after, .. } => {
-            write!(out, "JOIST MISSED?\nafter {}{after}", job.letter(side))
         }
         Caution::CountDiffers {
             side,
@@ -79,6 +59,39 @@ fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
                 job.letter(side)
             )
         }
+        Caution::NotIncreasing { side, run, .. } => write!(
+            out,
+            "RUN {}{run} GOES BACK\na reading is less\nthan the one before",
+            job.letter(side)
+        ),
+        _ => Ok(()),
+    }
+}
+
+fn joists_on_screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
+    match *caution {
+        Caution::PairOutlier { n, s, .. } => {
+            let [first, second] = job.sides.map(char::from);
+            write!(
+                out,
+                "LOOK AGAIN: {first}{n} {second}{s}\nnot in step with the\nother pairs"
+            )
+        }
+        Caution::JoistsOverlap {
+            side,
+            first,
+            second,
+            ..
+        } => {
+            let letter = job.letter(side);
+            write!(
+                out,
+                "{letter}{first} {letter}{second} OVERLAP\nread both again"
+            )
+        }
+        Caution::JoistMissed { side, after, .. } => {
+            write!(out, "JOIST MISSED?\nafter {}{after}", job.letter(side))
+        }
         Caution::JoistOffSpan { side, joist } => {
             write!(
                 out,
@@ -86,11 +99,6 @@ fn screen(caution: &Caution, job: &Job, out: &mut dyn Write) -> fmt::Result {
                 job.letter(side)
             )
         }
-        Caution::NotIncreasing { side, run, .. } => write!(
-            out,
-            "RUN {}{run} GOES BACK\na reading is less\nthan the one before",
-            job.letter(side)
-        ),
         Caution::ReadingSlip { side, joist, .. } => write!(
             out,
             "{}{joist} MISREAD?\noff by a round figure",
