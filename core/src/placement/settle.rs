@@ -18,15 +18,31 @@ impl Sweep<'_, '_> {
     /// Leaves one way at every seen station.
     pub fn settle(&self, trail: &mut Trail) {
         if self.course.gates.iter().any(|gate| gate.pair) || !self.course.olds.is_empty() {
-            self.prefer(trail, |node| node.kind.pair());
+            self.prefer(trail, |_, node| node.kind.pair());
         }
-        self.prefer(trail, |node| node.kind.turn() == Row::Top);
+        // Illegal pairs at the very start take their turns too, the first top.
+        let (first, row) = self.first_turn(trail);
+        let wanted = |place| if place == first { row } else { Row::Top };
+        self.prefer(trail, |place, node| node.kind.turn() == wanted(place));
         // Old stations may yet stand in more than one way.
-        self.prefer(trail, |_| true);
+        self.prefer(trail, |_, _| true);
+    }
+
+    /// The first station that covers see, and the row whose turn it then is.
+    fn first_turn(&self, trail: &Trail) -> (usize, Row) {
+        let mut turn = Row::Top;
+        let unseen = trail.iter().take_while(|trodden| trodden.unseen());
+        let mut first = 0;
+        for trodden in unseen {
+            let single = self.unseen_stop(trodden).and_then(|stop| stop.single);
+            turn = single.unwrap_or(turn).other();
+            first += 1;
+        }
+        (first, turn)
     }
 
     /// Prefers some ways, as early as possible.
-    fn prefer(&self, trail: &mut Trail, wanted: impl Fn(&Node) -> bool) {
+    fn prefer(&self, trail: &mut Trail, wanted: impl Fn(usize, &Node) -> bool) {
         if trail.iter().any(|trodden| trodden.ways.count_ones() > 1) {
             self.strike_dead_ends(trail);
             self.choose(trail, wanted);
@@ -96,7 +112,7 @@ impl Sweep<'_, '_> {
 
     /// From the near end: the wanted ways where there are any, and of the
     /// following ones only what can follow them.
-    fn choose(&self, trail: &mut Trail, wanted: impl Fn(&Node) -> bool) {
+    fn choose(&self, trail: &mut Trail, wanted: impl Fn(usize, &Node) -> bool) {
         let mut before: Option<Ways> = None;
         let mut passed: usize = 0;
         for place in 0..trail.len() {
@@ -112,8 +128,8 @@ impl Sweep<'_, '_> {
             if let Some(before) = &before {
                 ways.retain(|(_, z)| before.iter().any(|(_, y)| self.leads(y, between, z)));
             }
-            if ways.iter().any(|(_, node)| wanted(node)) {
-                ways.retain(|(_, node)| wanted(node));
+            if ways.iter().any(|(_, node)| wanted(place, node)) {
+                ways.retain(|(_, node)| wanted(place, node));
             }
             if let Some(trodden) = trail.get_mut(place) {
                 trodden.ways = ways.iter().fold(0, |all, (bit, _)| all | bit);
