@@ -41,7 +41,7 @@ pub enum LiftReason {
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Lift {
-    /// Position in [`Statics::reactions`].
+    /// Position in [`super::Statics::reactions`].
     pub support: u8,
     /// Why.
     pub reason: LiftReason,
