@@ -85,6 +85,18 @@ pub struct HoleFact {
     pub index: usize,
 }
 
+/// What the engineer allows beyond the note, for one stretch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Allowed {
+    /// Neighbours at these two places.
+    Spacing(i64, i64),
+    /// The first station of the piece that starts at the first place is at most
+    /// this far in.
+    Start(i64, i64),
+    /// The last station of the piece that ends at the first place likewise.
+    End(i64, i64),
+}
+
 /// All that the placement depends on.
 #[derive(Clone, Debug)]
 pub struct Facts {
@@ -124,6 +136,8 @@ pub struct Facts {
     pub nears: Vec<NearFact>,
     /// Holes in card order.
     pub holes: Vec<HoleFact>,
+    /// One stretch beyond the note.
+    pub allowed: Option<Allowed>,
 }
 
 /// Half, the odd count up.
@@ -417,6 +431,36 @@ impl Facts {
             things: things(job),
             nears: nears(job),
             holes: holes(job, s_min),
+            allowed: None,
+        }
+    }
+
+    /// The widest step that anything allows.
+    pub fn widest(&self) -> i64 {
+        match self.allowed {
+            Some(Allowed::Spacing(p, q)) => self.s_max.max(q - p),
+            _ => self.s_max,
+        }
+    }
+
+    /// Whether the engineer allows this one step.
+    pub fn allows_step(&self, from: i64, to: i64) -> bool {
+        matches!(self.allowed, Some(Allowed::Spacing(p, q)) if from >= p && to <= q)
+    }
+
+    /// How far in the first station of a piece may be.
+    pub fn farthest_start(&self, piece: &Piece) -> i64 {
+        match self.allowed {
+            Some(Allowed::Start(from, far)) if from == piece.from => far,
+            _ => self.e_max,
+        }
+    }
+
+    /// How far in the last station of a piece may be.
+    pub fn farthest_end(&self, piece: &Piece) -> i64 {
+        match self.allowed {
+            Some(Allowed::End(to, far)) if to == piece.to => far,
+            _ => self.e_max,
         }
     }
 }

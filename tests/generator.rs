@@ -112,10 +112,10 @@ pub fn generate(seed: u64, size: Size) -> Generated {
     house::walls(&mut dice, &grid, &mut generated.job);
     note::rules(&mut dice, &grid, &mut generated.job, size);
     house::packing(&mut dice, &grid, &mut generated.job);
+    joists::floors(&mut dice, &grid, &mut generated.job);
     if dice.chance(1, 12) {
         needle::needles(&mut dice, &mut generated.job);
     } else {
-        joists::floors(&mut dice, &grid, &mut generated.job);
         joists::joists(&mut dice, &grid, &mut generated);
         house::things(&mut dice, &grid, &mut generated.job);
     }

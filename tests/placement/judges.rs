@@ -2,9 +2,12 @@
 //! spoilt ones do not, and the generator's joists are those of its readings.
 
 use super::{as_placement, length, show};
+use boltbay_core::card;
 use boltbay_core::caution::Cautions;
+use boltbay_core::job::Job;
 use boltbay_core::joists::{self, Joists, RunReports};
 use boltbay_core::placement::Placement;
+use boltbay_core::words::Units;
 use boltbay_tests::checker::check;
 use boltbay_tests::facts::Facts;
 use boltbay_tests::generator::{Generated, Size, generate};
@@ -144,4 +147,17 @@ fn joists_of_the_generator_are_those_of_its_readings() {
         seen += read.len();
     }
     assert!(seen > 1_000, "only {seen} joists");
+}
+
+#[test]
+fn jobs_of_the_generator_are_cards() {
+    for seed in 0..120 {
+        let generated = generate(seed, Size::Any);
+        let shown = show(&generated);
+        let card = shown.split_once('\n').expect("seed, then the card").1;
+        let mut job = Job::new(Units::Imperial);
+        let outcome = card::read(card.as_bytes(), &mut job);
+        assert!(outcome.is_ok(), "{outcome:?}\n{shown}");
+        assert_eq!(job, generated.job, "{shown}");
+    }
 }

@@ -58,7 +58,7 @@ fn rooms(sweep: &Sweep, least: i64) -> Vec<i64> {
 
 /// The smallest greatest spacing at which the cost stays `best`.
 fn tightest(sweep: &Sweep, play: i64, best: i64) -> i64 {
-    let spacing = sweep.facts.s_max;
+    let spacing = sweep.facts.widest();
     let mut descending = sweep.spacings(Limits { play, spacing });
     descending.reverse();
     last_that(&descending, |spacing| {
@@ -71,7 +71,7 @@ fn tightest(sweep: &Sweep, play: i64, best: i64) -> i64 {
 pub fn solve(facts: &Facts) -> Outcome {
     let sweep = Sweep::new(facts);
     let at = |play: i64| {
-        let spacing = facts.s_max;
+        let spacing = facts.widest();
         sweep.costs(Limits { play, spacing }).best
     };
     let any = at(0);
@@ -96,7 +96,7 @@ pub fn solve(facts: &Facts) -> Outcome {
 /// Fewest marks struck out, stations and holes of any plan with this play.
 pub fn fewest(facts: &Facts, play: i64) -> Option<(usize, usize, usize)> {
     let sweep = Sweep::new(facts);
-    let spacing = facts.s_max;
+    let spacing = facts.widest();
     let cost = sweep.costs(Limits { play, spacing }).best;
     (cost != NEVER).then(|| sweep.counts(cost))
 }

@@ -167,7 +167,7 @@ fn reaches(facts: &Facts, points: &Points, sweep: &Sweep) -> Vec<Stretch> {
             let toward_a = |m: &(i64, i64, bool)| m.0 <= p && m.1 < q;
             let toward_b = |m: &(i64, i64, bool)| m.1 >= q && m.0 > p;
             let crossed = musts.iter().any(toward_a) && musts.iter().any(toward_b);
-            let over = q - p > facts.s_max && !sweep.exempt(p, q);
+            let over = q - p > facts.s_max && !sweep.exempt(p, q) && !facts.allows_step(p, q);
             (over && crossed).then_some(Stretch {
                 kind: BlockKind::Reach,
                 from: p,
@@ -183,7 +183,7 @@ fn reaches(facts: &Facts, points: &Points, sweep: &Sweep) -> Vec<Stretch> {
 fn chain(facts: &Facts, sweep: &Sweep) -> Stretch {
     let limits = Limits {
         play: 0,
-        spacing: facts.s_max,
+        spacing: facts.widest(),
     };
     let (forward, backward) = sweep.reachable(limits);
     let whole = facts.pieces.first().map_or((0, 0), |p| (p.from, p.to));

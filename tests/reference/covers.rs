@@ -35,7 +35,7 @@ pub struct Cover {
 pub fn start_cover(facts: &Facts, piece: &Piece) -> Cover {
     Cover {
         from: piece.from + facts.e_min,
-        to: (piece.from + facts.e_max).min(piece.to - facts.e_min),
+        to: (piece.from + facts.farthest_start(piece)).min(piece.to - facts.e_min),
         paired: facts.ends_paired,
     }
 }
@@ -43,7 +43,7 @@ pub fn start_cover(facts: &Facts, piece: &Piece) -> Cover {
 /// Where the last station of a piece must be.
 pub fn end_cover(facts: &Facts, piece: &Piece) -> Cover {
     Cover {
-        from: (piece.to - facts.e_max).max(piece.from + facts.e_min),
+        from: (piece.to - facts.farthest_end(piece)).max(piece.from + facts.e_min),
         to: piece.to - facts.e_min,
         paired: facts.ends_paired,
     }
@@ -233,4 +233,30 @@ pub fn asks(facts: &Facts, first: Option<&Profile>, second: Option<&Profile>) ->
         })?;
     }
     Some(all)
+}
+
+/// Whether a cover can no longer be kept: the last legal station is `last`, and
+/// no other can stand before `x`.
+pub fn lost(facts: &Facts, last: Option<&Profile>, x: i64) -> bool {
+    let piece_lost = |n: usize, piece: &Piece| {
+        let last = last.map(|s| s.pieces[n]);
+        match last.map_or(Place::Before, |s| s.place) {
+            Place::Before => start_cover(facts, piece).to < x,
+            Place::In => end_cover(facts, piece).to < x && last.is_some_and(|s| !s.keeps_end),
+            Place::After => false,
+        }
+    };
+    let near_lost = |n: usize, near: &NearFact| {
+        let last = last.map(|s| s.points[n]);
+        let toward_a = last.is_none_or(|s| s.before && !s.keeps_a);
+        let toward_b = last.is_none_or(|s| !s.after);
+        match near.each {
+            false => near.at + near.within < x && toward_a,
+            true => (near.at < x && toward_a) || (near.at + near.within < x && toward_b),
+        }
+    };
+    let pieces = facts.pieces.iter().enumerate();
+    let nears = facts.nears.iter().enumerate();
+    pieces.into_iter().any(|(n, p)| piece_lost(n, p))
+        || nears.into_iter().any(|(n, r)| near_lost(n, r))
 }

@@ -4,7 +4,7 @@
 //! end, cost = marks struck out, then stations, then holes. Rule: a plan is a
 //! chain of stations; what may follow what is decided here and nowhere else.
 
-use super::covers::{Asked, Profile, asks};
+use super::covers::{Asked, Profile, asks, lost};
 use super::stations::{Station, drilled, stations};
 use crate::facts::Facts;
 use boltbay_core::job::Pattern;
@@ -125,7 +125,7 @@ impl<'a> Sweep<'a> {
         let mut all = BTreeSet::from([0]);
         for y in 0..self.stations.len() {
             for z in y + 1..self.stations.len() {
-                if self.near[z] - self.near[y] > self.facts.s_max {
+                if self.near[z] - self.near[y] > self.facts.widest() {
                     break;
                 }
                 if self.slack[y].min(self.slack[z]) >= limits.play {
@@ -173,7 +173,9 @@ impl<'a> Sweep<'a> {
             return false;
         }
         let most = self.far[z] - self.near[y];
-        most <= self.facts.s_max.min(limits.spacing) || self.exempt(self.far[y], self.near[z])
+        most <= self.facts.s_max.min(limits.spacing)
+            || self.exempt(self.far[y], self.near[z])
+            || (self.facts.allows_step(self.near[y], self.far[z]) && most <= limits.spacing)
     }
 
     /// Two singles there already that are really one station.
@@ -288,7 +290,7 @@ impl<'a> Sweep<'a> {
             return [0..end, 0..0];
         };
         let y = node.last;
-        let near = up_to(self.near[y] + self.facts.s_max).min(end);
+        let near = up_to(self.near[y] + self.facts.widest()).min(end);
         let beyond = self.beyond_bare(self.far[y]).map_or(0..0, |(from, to)| {
             let from = self.near.partition_point(|near| *near < from);
             from.max(near)..up_to(to).min(end)
@@ -296,15 +298,15 @@ impl<'a> Sweep<'a> {
         [y + 1..near, beyond]
     }
 
-    /// Across the first long bare stretch after `y`: from its end to where the
-    /// next piece's first station must be.
+    /// Across the first long bare stretch after `y`: from where enough of it
+    /// lies behind to where the next piece's first station must be.
     fn beyond_bare(&self, y: i64) -> Option<(i64, i64)> {
-        let mut ends = self.bare.iter().map(|(_, q)| *q);
-        let from = ends.find(|q| self.exempt(y, *q))?;
-        let starts = self.facts.pieces.iter().map(|p| p.from);
-        let to = starts
-            .filter(|start| *start > y)
-            .map(|start| start + self.facts.e_max)
+        let enough = (self.facts.s_max - 2 * self.facts.e_min).max(0) + 1;
+        let mut behind = self.bare.iter().map(|(p, q)| ((*p).max(y) + enough, *q));
+        let (from, _) = behind.find(|(from, q)| from <= q)?;
+        let later = self.facts.pieces.iter().filter(|p| p.from > y);
+        let to = later
+            .map(|p| p.from + self.facts.farthest_start(p))
             .min()
             .unwrap_or(self.facts.length);
         Some((from, to))
@@ -350,15 +352,48 @@ impl<'a> Sweep<'a> {
         });
         let mut forward = Vec::new();
         while let Some(node) = reached.pop_first() {
+            if self.lost(&node) {
+                continue;
+            }
             self.next(Some(&node), limits, |next, _| {
                 reached.insert(next);
             });
             forward.push(node.last);
         }
         let costs = self.costs(limits);
-        let gets_there = |n: &usize| costs.of[n * 4..n * 4 + 4].iter().any(|c| *c != NEVER);
+        let gets_there = |n: &usize| self.gets_there(*n, &costs);
         let backward = (0..self.stations.len()).filter(gets_there).collect();
         (forward, backward)
+    }
+
+    /// A drilled hole that is not legal stands last, and some cover before it
+    /// can no longer be kept.
+    fn lost(&self, node: &Node) -> bool {
+        let last_legal = node.legal.map(|n| &self.profiles[n]);
+        !self.has_legal[node.last] && lost(self.facts, last_legal, self.near[node.last])
+    }
+
+    /// From a station one can get to the end, whatever came before.
+    fn gets_there(&self, n: usize, costs: &Costs) -> bool {
+        if self.has_legal[n] {
+            return costs.of[n * 4..n * 4 + 4].iter().any(|c| *c != NEVER);
+        }
+        let before = |l: &usize| {
+            let apart = self.near[n] - self.far[*l];
+            self.has_legal[*l] && (apart >= self.facts.s_min || self.stations[*l].drilled())
+        };
+        let legal = (0..n).filter(before).map(Some);
+        legal.chain([None]).any(|legal| {
+            self.turns(n, None).iter().any(|turn| {
+                let node = Node {
+                    last: n,
+                    legal,
+                    turn: *turn,
+                    reason: true,
+                };
+                self.cost_from(&node, costs) != NEVER
+            })
+        })
     }
 
     /// The states in which a legal station can be.
