@@ -1,11 +1,12 @@
 //! Facts: a job as plain numbers, so that the judges need not read a card.
 //!
-//! In: a job and its joists as they stand now (shifted). Out: stations, reaches and rules in counts of
-//! 25 nm, all `i64`. Rule: hooks, walls, shift, packing, washer reach, row
-//! heights, spacing and the answering of marks are worked out here a second
-//! time, in the most literal way. Source of the hardware: ASME B18.21.1 type A
-//! wide, ASME B18.2.2, ISO 7089, ISO 4032 (washers govern); of the shapes: AISC
-//! Shapes Database v16.0.
+//! In: a job and its joists as they stand now (shifted). Out: stations, reaches
+//! and rules in counts of 25 nm, all `i64`. Rule: hooks, walls, shift, packing,
+//! washer reach, row heights, spacing and the answering of marks are worked out
+//! here a second time, in the most literal way. Source of the hardware: ASME
+//! B18.21.1 type A wide, ISO 7089; nuts only as keyed, the generator keeps
+//! washers wider than default nuts. Source of the shapes: AISC Shapes Database
+//! v16.0.
 
 use boltbay_core::job::{
     HoleState, Hook, Job, KeepoutKind, Pattern, Position, Reach, SpacingBasis, Stays, WasherShape,

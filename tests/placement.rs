@@ -4,7 +4,6 @@
 mod judges;
 mod third;
 mod twin;
-mod ways_out;
 
 use boltbay_core::Length;
 use boltbay_core::job::KeepoutKind;

@@ -2,9 +2,10 @@
 //!
 //! In: facts of a job without a plan. Out: the stretches, each with its limit
 //! and by how much it is over. Rule: `reach` two neighbouring legal points too
-//! far apart (drilled ones, and marks that may stay, are legal points); `start` and `end` nothing legal where a piece's first or last
-//! station must be; `cover` nothing legal near a point; `chain` each step
-//! possible, no chain. No play is asked for; marks keep no distance.
+//! far apart (drilled ones, and marks that may stay, are legal points); `start`
+//! and `end` nothing legal where a piece's first or last station must be;
+//! `cover` nothing legal near a point; `chain` each step possible, no chain. No
+//! play is asked for; marks keep no distance.
 
 use super::covers::{Cover, end_cover, near_covers, start_cover};
 use super::legal::slack;
