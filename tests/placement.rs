@@ -4,6 +4,7 @@
 mod judges;
 mod third;
 mod twin;
+mod ways_out;
 
 use boltbay_core::Length;
 use boltbay_core::job::KeepoutKind;
