@@ -9,3 +9,4 @@ pub mod facts;
 pub mod generator;
 pub mod milp;
 pub mod reference;
+pub mod sticks;
