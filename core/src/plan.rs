@@ -7,6 +7,7 @@ mod fill;
 
 use crate::Job;
 use crate::caution::Cautions;
+use crate::cutting;
 use crate::frame::Frame;
 use crate::job::PatternRows;
 use crate::joists::{Joists, RunReports};
@@ -38,8 +39,10 @@ pub struct Plan {
     pub trouble: Option<PlaceError>,
     /// By side; `None`: not asked or missing.
     pub packing: [Option<Stack>; 2],
-    /// `None`: not asked or missing.
-    pub rods: Option<Rods>,
+    /// Filled in place; it counts only where `rods_answered`.
+    rods: Rods,
+    /// Whether the rods answer this job.
+    rods_answered: bool,
     /// Whether holes, packing, rods were asked for.
     pub asked: Asked,
     /// Kinds of rows that what is asked lacks.
@@ -63,7 +66,8 @@ impl Plan {
             placed: false,
             trouble: None,
             packing: [None, None],
-            rods: None,
+            rods: Rods::new(),
+            rods_answered: false,
             asked: Asked {
                 holes: false,
                 packing: false,
@@ -79,6 +83,11 @@ impl Plan {
     /// Holes, or why there are none; `None`: not asked, or something is missing.
     pub fn placement(&self) -> Option<&Placement> {
         self.placed.then_some(&self.placement)
+    }
+
+    /// Rods and cuts; `None`: not asked, or something is missing.
+    pub fn rods(&self) -> Option<&Rods> {
+        self.rods_answered.then_some(&self.rods)
     }
 
     /// Where bolts may stand with the beam on its mark, other holes left aside;
@@ -97,7 +106,7 @@ impl Plan {
             && self.trouble.is_none()
             && self.placement().is_none_or(placement_holds)
             && self.packing.iter().flatten().all(|stack| stack.feasible)
-            && self.rods.as_ref().is_none_or(|rods| rods.feasible)
+            && self.rods().is_none_or(|rods| rods.feasible)
     }
 }
 
@@ -106,6 +115,7 @@ impl Plan {
 #[derive(Default)]
 pub struct Scratch {
     placement: placement::Scratch,
+    cutting: cutting::Scratch,
 }
 
 impl Scratch {
@@ -113,6 +123,7 @@ impl Scratch {
     pub const fn new() -> Self {
         Scratch {
             placement: placement::Scratch::new(),
+            cutting: cutting::Scratch::new(),
         }
     }
 }

@@ -7,10 +7,12 @@ use super::{Asked, Missing, Plan, STATICS, Scratch};
 use crate::caution::{self, Caution};
 use crate::code::PlanToCode;
 use crate::frame::{Frame, Piece, Pieces};
+use crate::hardware::Hardware;
 use crate::job::{Job, Pattern};
 use crate::length::Length;
-use crate::packing::{self, PackingInput};
+use crate::packing::{self, PackingInput, Stack};
 use crate::placement::{self, PlacedHole};
+use crate::rods::{Bolts, RodInput};
 use crate::rule::Rule;
 use crate::shapes::Section;
 use crate::words::{Row, Side, Sides};
@@ -34,6 +36,9 @@ impl Plan {
         if self.asked.holes {
             self.place_holes(job, scratch);
         }
+        if self.asked.rods {
+            self.cut_rods(job, scratch);
+        }
         self.closing_cautions();
     }
 
@@ -46,7 +51,7 @@ impl Plan {
         self.placed = false;
         self.trouble = None;
         self.packing = [None, None];
-        self.rods = None;
+        self.rods_answered = false;
         self.missing.clear();
         self.cautions.clear();
         self.code = None;
@@ -142,6 +147,71 @@ impl Plan {
         });
         self.one_sided_cautions(job);
         self.turn_cautions();
+    }
+
+    /// Rods for the bolts of a feasible plan, other pieces, and how to cut them.
+    fn cut_rods(&mut self, job: &Job, scratch: &mut Scratch) {
+        if job.sticks.is_empty() {
+            self.lack(Missing::Row("rod"));
+        }
+        if !self.asked.holes && job.pieces.is_empty() {
+            self.lack(Missing::Row("bolt"));
+            return;
+        }
+        let bolts = match self.bolts(job) {
+            Some(bolts) => bolts,
+            None if self.asked.holes => return, // no plan, or something missing
+            None => Bolts::default(),
+        };
+        let Some(packing) = self.rod_packing(job, &bolts) else {
+            self.lack(Missing::Row("outstand"));
+            return;
+        };
+        let section = Section::of(job);
+        let hardware = Hardware::of(job);
+        let input = section
+            .zip(hardware.as_ref())
+            .map(|(section, hardware)| RodInput {
+                bolts,
+                packing,
+                web: section.web(),
+                hardware,
+            });
+        if job.sticks.is_empty() || (input.is_none() && bolts != Bolts::default()) {
+            return;
+        }
+        self.rods.list(job, input.as_ref());
+        self.rods.cut(job, &mut scratch.cutting);
+        self.rods_answered = true;
+    }
+
+    /// Bolts of a feasible plan.
+    fn bolts(&self, job: &Job) -> Option<Bolts> {
+        let placement = self.placement().filter(|placement| placement.feasible)?;
+        let pieces = self.frame?.packing(job).ok()?;
+        Some(Bolts::of(placement, &pieces))
+    }
+
+    /// Packing that the rods go through: the stack as it measures, or the
+    /// greatest measured outstand, with a caution. `None` where a side that bolts
+    /// go through has neither.
+    fn rod_packing(&mut self, job: &Job, bolts: &Bolts) -> Option<[Length; 2]> {
+        let mut packing = [Length::ZERO; 2];
+        for (side, slot) in Side::BOTH.into_iter().zip(&mut packing) {
+            if !bolts.through(side) {
+                continue;
+            }
+            let stack = self.packing.get(side.index())?.as_ref();
+            *slot = match stack.and_then(Stack::thickness) {
+                Some(thickness) => thickness,
+                None => {
+                    let outstand = packing::greatest_outstand(job, side)?;
+                    caution::add(&mut self.cautions, Caution::RodFromOutstand { side });
+                    outstand
+                }
+            };
+        }
+        Some(packing)
     }
 
     /// Stretches with packing on one side only.

@@ -11,7 +11,7 @@ use core::fmt::{self, Write};
 impl Report<'_> {
     /// Nothing where no rods were asked for or answered.
     pub(super) fn rods(&self, out: &mut dyn Write) -> fmt::Result {
-        let Some(rods) = &self.plan.rods else {
+        let Some(rods) = self.plan.rods() else {
             return Ok(());
         };
         heading("RODS AND CUTS", "", out)?;
@@ -32,6 +32,10 @@ impl Report<'_> {
                 out,
                 "  {length} IS LONGER THAN ANY STICK: bring longer stock"
             )?;
+        }
+        for (length, count) in &rods.uncut {
+            let length = length.shown(self.job.units);
+            writeln!(out, "  {count} x {length} NOT CUT: not enough stock")?;
         }
         for stick in &rods.sticks {
             self.stick_cut(rods, stick, out)?;

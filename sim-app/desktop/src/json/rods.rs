@@ -1,6 +1,7 @@
 //! Rods and cuts, as JSON.
 
 use super::{Json, counts_to_inches, inches, written};
+use boltbay_core::Length;
 use boltbay_core::job::StickSource;
 use boltbay_core::report::words;
 use boltbay_core::rods::{Pieces, Rods, StickCut};
@@ -8,12 +9,13 @@ use serde_json::{Value, json};
 
 impl Json<'_> {
     pub(super) fn rods(self) -> Value {
-        let Some(rods) = &self.report.plan.rods else {
+        let Some(rods) = self.report.plan.rods() else {
             return Value::Null;
         };
         json!({
             "feasible": rods.feasible,
             "too_long": rods.too_long.iter().map(|length| inches(*length)).collect::<Value>(),
+            "uncut": rods.uncut.iter().map(uncut).collect::<Value>(),
             "pieces": rods.pieces.iter().map(|pieces| self.pieces(pieces)).collect::<Value>(),
             "sticks": rods.sticks.iter().map(|stick| stick_cut(rods, stick)).collect::<Value>(),
             "bought_length_in": counts_to_inches(rods.bought_counts),
@@ -33,6 +35,10 @@ impl Json<'_> {
             "for": written(|out| self.report.piece_use(pieces.piece_use, out)),
         })
     }
+}
+
+fn uncut((length, count): &(Length, u32)) -> Value {
+    json!({ "length_in": inches(*length), "count": count })
 }
 
 fn stick_cut(rods: &Rods, stick: &StickCut) -> Value {

@@ -193,7 +193,7 @@ impl Sheet<'_> {
     }
 
     fn rod_list(&self, page: &mut Page, column: &mut Column) {
-        let Some(rods) = &self.report.plan.rods else {
+        let Some(rods) = self.report.plan.rods() else {
             return;
         };
         let mut text = String::new();
