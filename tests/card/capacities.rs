@@ -87,7 +87,7 @@ const CASES: &[Case] = &[
     (
         "tape,N,end A,,near",
         |n| format!("check,{n},{n}"),
-        64,
+        32,
         |job| job.checks.len(),
     ),
     (
