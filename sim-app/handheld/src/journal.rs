@@ -1,0 +1,1 @@
+//! The journal: an accepted key press is durable before the screen shows it.

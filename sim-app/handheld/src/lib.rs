@@ -1,0 +1,13 @@
+//! The handheld: screens, keys, entry, drawing and the journal.
+//!
+//! `no_std` and without allocation. It knows no host and no hardware: a host
+//! passes keys and time in, and takes pixels out.
+#![no_std]
+#![deny(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic
+)]
+
+pub mod journal;
