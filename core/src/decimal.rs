@@ -75,6 +75,16 @@ impl Decimal {
         }
     }
 
+    /// All digits as keyed, the point left out.
+    pub const fn digits(self) -> i32 {
+        self.digits
+    }
+
+    /// How many of them stand behind the point.
+    pub const fn places(self) -> u8 {
+        self.places
+    }
+
     /// Reads `12`, `12.50`, `.5`, `-3`; the places are kept as keyed.
     ///
     /// # Errors

@@ -10,4 +10,16 @@
     clippy::panic
 )]
 
+pub mod edit;
+pub mod field;
+mod handheld;
 pub mod journal;
+pub mod key;
+pub mod paint;
+pub mod screen;
+pub mod view;
+
+pub use handheld::{Handheld, Memory};
+pub use key::{Key, Millis};
+pub use paint::paint;
+pub use view::View;

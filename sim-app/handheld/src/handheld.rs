@@ -1,0 +1,192 @@
+//! The handheld itself: keys and time in, a view and edits out.
+//!
+//! ```text
+//!   host: press, release, tick --> Handheld --> take_edits --> the journal
+//!                                     |
+//!                                     '--> view --> paint --> pixels
+//! ```
+//!
+//! After every call the host takes the edits, writes them to the journal and
+//! only then paints the view: what the screen shows is already safe.
+
+use crate::edit::{Edits, Refused, apply};
+use crate::key::{Buttons, Gesture, Key, Millis};
+use crate::screen::{Go, Home, Look, Reply, Screen};
+use crate::view::View;
+use boltbay_core::Job;
+use boltbay_core::plan::{Plan, Scratch};
+use boltbay_core::words::Units;
+use heapless::Vec;
+
+/// Screens on top of each other, at most.
+pub const DEEP: usize = 8;
+
+/// Everything large: a static on the board, a box on a host. It is borrowed and
+/// filled in place, and never crosses the stack.
+pub struct Memory {
+    /// The job as keyed.
+    pub job: Job,
+    /// What follows from it.
+    pub plan: Plan,
+    /// Room for working that out.
+    pub scratch: Scratch,
+}
+
+impl Memory {
+    /// Nothing on it yet.
+    pub const fn new() -> Memory {
+        Memory {
+            job: Job::new(Units::Imperial),
+            plan: Plan::new(),
+            scratch: Scratch::new(),
+        }
+    }
+}
+
+impl Default for Memory {
+    fn default() -> Self {
+        Memory::new()
+    }
+}
+
+/// The handheld, for as long as it holds its memory.
+pub struct Handheld<'m> {
+    memory: &'m mut Memory,
+    stack: Vec<Screen, DEEP, u8>,
+    buttons: Buttons,
+    edits: Edits,
+    refused: Option<Refused>,
+}
+
+impl<'m> Handheld<'m> {
+    /// Starts on the first screen of the job in `memory`.
+    pub fn new(memory: &'m mut Memory) -> Handheld<'m> {
+        let Memory { job, plan, scratch } = &mut *memory;
+        plan.make(job, scratch);
+        let mut stack = Vec::new();
+        let _ = stack.push(Screen::Home(Home::default()));
+        Handheld {
+            memory,
+            stack,
+            buttons: Buttons::default(),
+            edits: Edits::new(),
+            refused: None,
+        }
+    }
+
+    /// A key goes down.
+    pub fn press(&mut self, key: Key, now: Millis) {
+        self.tick(now);
+        let holdings = self.holdings();
+        self.buttons.press(key, now, &holdings);
+    }
+
+    /// A key goes up.
+    pub fn release(&mut self, key: Key, now: Millis) {
+        self.tick(now);
+        if let Some(gesture) = self.buttons.release(key, now) {
+            self.act(gesture, now);
+        }
+    }
+
+    /// Time passes: a host calls it at least every 50 ms.
+    pub fn tick(&mut self, now: Millis) {
+        let holdings = self.holdings();
+        // A host that slept through many repeats gets a few, not all.
+        for _ in 0..16 {
+            match self.buttons.tick(now, &holdings) {
+                Some(gesture) => self.act(gesture, now),
+                None => return,
+            }
+        }
+    }
+
+    /// What the last call changed in the job, in order: the host writes it to the
+    /// journal before it paints. What is not taken is forgotten with the next key.
+    pub fn take_edits(&mut self) -> Edits {
+        core::mem::take(&mut self.edits)
+    }
+
+    /// Why the last edit was refused, if it was.
+    pub fn refused(&self) -> Option<Refused> {
+        self.refused
+    }
+
+    /// What is on the screen.
+    pub fn view(&self) -> View {
+        let look = Look {
+            job: &self.memory.job,
+            plan: &self.memory.plan,
+        };
+        match self.stack.last() {
+            Some(screen) => screen.view(look),
+            None => View::default(),
+        }
+    }
+
+    /// The job as it is.
+    pub fn job(&self) -> &Job {
+        &self.memory.job
+    }
+
+    /// What follows from it.
+    pub fn plan(&self) -> &Plan {
+        &self.memory.plan
+    }
+
+    fn holdings(&self) -> crate::key::Holdings {
+        self.stack.last().map(Screen::holdings).unwrap_or_default()
+    }
+
+    /// One gesture on the top screen.
+    fn act(&mut self, gesture: Gesture, now: Millis) {
+        self.edits.clear();
+        self.refused = None;
+        let look = Look {
+            job: &self.memory.job,
+            plan: &self.memory.plan,
+        };
+        let Some(screen) = self.stack.last_mut() else {
+            return;
+        };
+        let reply = screen.on(gesture, look);
+        self.answer(reply, now);
+    }
+
+    /// Makes the edits, then moves the stack: the only place that does either.
+    fn answer(&mut self, reply: Reply, now: Millis) {
+        let Memory { job, plan, scratch } = &mut *self.memory;
+        for edit in &reply.edits {
+            if let Err(refused) = apply(job, edit) {
+                self.refused = Some(refused);
+                break;
+            }
+            let _ = self.edits.push(edit.clone());
+        }
+        if !reply.edits.is_empty() {
+            plan.make(job, scratch);
+        }
+        if self.refused.is_some() {
+            return;
+        }
+        self.buttons.deaf(now, reply.deaf);
+        if reply.go != Go::Stay {
+            self.buttons.forget();
+        }
+        match reply.go {
+            Go::Stay => {}
+            Go::Open(screen) => {
+                let _ = self.stack.push(screen);
+            }
+            Go::Instead(screen) => {
+                self.stack.pop();
+                let _ = self.stack.push(screen);
+            }
+            Go::Back if self.stack.len() > 1 => {
+                self.stack.pop();
+            }
+            Go::Back => {}
+            Go::Home => self.stack.truncate(1),
+        }
+    }
+}

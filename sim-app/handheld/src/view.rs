@@ -1,0 +1,221 @@
+//! What a screen shows, as plain data that can be compared and sent away.
+//!
+//! A screen makes a `View`; the painter turns it into pixels and decides
+//! nothing. 18 characters of 9 px capitals a line, 21 of 7 px on a page.
+
+use boltbay_core::length::Length;
+use boltbay_core::words::{Row, Side, Units};
+use heapless::{String, Vec};
+
+/// A line of text. It holds more than fits, so that a test sees what would be cut.
+pub type Text = String<32, u8>;
+
+/// Characters of 9 px capitals on one line.
+pub const LINE: usize = 18;
+/// Characters of 7 px capitals on one line.
+pub const SMALL_LINE: usize = 21;
+
+/// The status line: what is worked on at the left, the frame in a tab, a count
+/// or a setting at the right.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Status {
+    /// At the left.
+    pub left: Text,
+    /// White on black reversed; empty = none.
+    pub tab: Text,
+    /// At the right.
+    pub right: Text,
+}
+
+/// How the large figure is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Touch {
+    /// Suggested by the handheld: grey.
+    Suggested,
+    /// Keyed, or to be read: white.
+    Keyed,
+    /// Suggested head in grey, this many typed characters at its end in white.
+    Tail(u8),
+    /// Nothing there yet: a dash.
+    Empty,
+}
+
+/// The large figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Figure {
+    /// The length.
+    pub length: Length,
+    /// How it is written.
+    pub units: Units,
+    /// Who put it there.
+    pub touch: Touch,
+    /// In front of the figure: `14 x`.
+    pub times: Option<u16>,
+}
+
+/// One line of a list.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Line {
+    /// At the left.
+    pub left: Text,
+    /// At the right.
+    pub right: Text,
+}
+
+/// What happened to a hole, as the map draws it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Dot {
+    /// To be marked: a ringed cross.
+    Planned,
+    /// Marked: a ring.
+    Marked,
+    /// Drilled: filled.
+    Drilled,
+    /// No longer valid: a struck ring.
+    StruckOut,
+}
+
+/// One thing on the strip map, in counts of the map's own columns.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Drawn {
+    /// A joist with its hanger's metal beyond both faces.
+    Joist {
+        /// Its side.
+        side: Side,
+        /// Columns of its faces.
+        faces: (i16, i16),
+        /// Columns of its metal's outer edges.
+        metal: (i16, i16),
+    },
+    /// Something in the way on one side or both.
+    Obstacle {
+        /// On N.
+        n: bool,
+        /// On S.
+        s: bool,
+        /// Columns.
+        span: (i16, i16),
+    },
+    /// A free stretch of a row.
+    Free {
+        /// The row.
+        row: Row,
+        /// Columns.
+        span: (i16, i16),
+    },
+    /// A stretch where nothing can be.
+    Blocked {
+        /// Columns.
+        span: (i16, i16),
+    },
+    /// A hole.
+    Hole {
+        /// The row.
+        row: Row,
+        /// Column.
+        at: i16,
+        /// What happened to it.
+        dot: Dot,
+    },
+}
+
+/// Most things on one map.
+pub const DRAWN: usize = 96;
+
+/// The beam from above, a stretch of it: first side above, second below.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Map {
+    /// Everything that is in sight.
+    pub drawn: Vec<Drawn, DRAWN, u8>,
+    /// Column of what is selected.
+    pub cursor: Option<i16>,
+    /// Letters of the sides, above and below.
+    pub sides: [u8; 2],
+    /// The end at the left edge of the screen.
+    pub ends: [u8; 2],
+}
+
+/// The strip under a mark's figure: what is nearest on either side of the hole.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Strip {
+    /// Toward the left of the screen.
+    pub left: Text,
+    /// Toward the right.
+    pub right: Text,
+}
+
+/// A scale under the figure: the tape around the reading.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Scale {
+    /// The place under the pointer.
+    pub at: Length,
+    /// Inches or millimetres.
+    pub units: Units,
+}
+
+/// Everything on the screen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct View {
+    /// The screen's name, for scripts and tests; never shown.
+    pub screen: &'static str,
+    /// The top line.
+    pub status: Status,
+    /// The figure that matters.
+    pub figure: Option<Figure>,
+    /// A bar along the edge of the figure next to the painted flange.
+    pub flange: Option<Row>,
+    /// The tape's ticks under the figure.
+    pub scale: Option<Scale>,
+    /// Nearest things on both sides of a hole.
+    pub strip: Option<Strip>,
+    /// The beam from above.
+    pub map: Option<Map>,
+    /// Lines below figure or map, or the list.
+    pub lines: Vec<Line, 6, u8>,
+    /// The selected line of a list.
+    pub selected: Option<u8>,
+    /// Lines are set small, for a page that is read close by.
+    pub small: bool,
+    /// The status line is turned white: stop and look.
+    pub alarm: bool,
+    /// What the keys do here, and the caution that belongs to the step.
+    pub hint: &'static str,
+}
+
+impl View {
+    /// An empty screen of this name.
+    pub fn of(screen: &'static str, hint: &'static str) -> View {
+        View {
+            screen,
+            hint,
+            ..View::default()
+        }
+    }
+
+    /// One more line; a seventh is left out.
+    pub fn line(&mut self, left: &str, right: &str) {
+        let _ = self.lines.push(Line {
+            left: text(left),
+            right: text(right),
+        });
+    }
+}
+
+/// A text; what does not fit its 32 characters is left out.
+pub fn text(words: &str) -> Text {
+    let mut text = Text::new();
+    for letter in words.chars() {
+        let _ = text.push(letter);
+    }
+    text
+}
+
+/// A formatted text, cut at 32 characters.
+#[macro_export]
+macro_rules! text {
+    ($($argument:tt)*) => {{
+        let mut text = $crate::view::Text::new();
+        let _ = core::fmt::Write::write_fmt(&mut text, core::format_args!($($argument)*));
+        text
+    }};
+}
