@@ -3,6 +3,7 @@
 mod card;
 mod checks;
 mod cutting;
+mod handheld;
 mod house;
 mod packing;
 mod papers;

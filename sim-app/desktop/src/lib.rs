@@ -9,6 +9,7 @@
 mod command;
 mod file;
 pub mod json;
+pub mod picture;
 pub mod sheet;
 mod work;
 

@@ -1,15 +1,174 @@
 //! The painter: a view into pixels. It decides nothing.
+//!
+//! ```text
+//!   y  0..12  status      left   [tab]   right
+//!     14..50  figure      35 px digits, the fraction stacked, or a list, or a map
+//!     51..54  tape ticks, or a bar along the edge next to the painted flange
+//!     53..63  strip       9 px capitals
+//! ```
+//!
+//! What is drawn outside the screen, or on top of something else, is a fault
+//! that a test asks for: [`faults`].
 
-use crate::view::View;
+mod canvas;
+mod digits;
+mod figure;
+mod map;
+
+pub use canvas::{Fault, Faults};
+
+use crate::view::{Line, Status, Strip, View};
+use boltbay_core::words::Row;
+use canvas::{Canvas, Nowhere, Weight};
 use embedded_graphics::draw_target::DrawTarget;
+use embedded_graphics::geometry::Point;
 use embedded_graphics::pixelcolor::Gray4;
-use embedded_graphics::prelude::GrayColor;
+
+/// Columns of the screen.
+pub const WIDTH: u32 = 128;
+/// Rows of the screen.
+pub const HEIGHT: u32 = 64;
+
+/// Top of the strip's text.
+const STRIP: i32 = 52;
+/// From one line of a list to the next.
+const PITCH: i32 = 13;
+/// The same on a page set small.
+const SMALL_PITCH: i32 = 10;
 
 /// Paints the whole screen of 128 x 64.
 ///
 /// # Errors
 /// Those of the target.
 pub fn paint<D: DrawTarget<Color = Gray4>>(view: &View, target: &mut D) -> Result<(), D::Error> {
-    let _ = view;
-    target.clear(Gray4::BLACK)
+    lay_out(view, &mut Canvas::on(target))
+}
+
+/// What of this view does not fit its place; nothing, on any screen of ours.
+pub fn faults(view: &View) -> Faults {
+    let mut nowhere = Nowhere;
+    let mut canvas = Canvas::on(&mut nowhere);
+    match lay_out(view, &mut canvas) {
+        Ok(()) => canvas.faults(),
+        Err(never) => match never {},
+    }
+}
+
+fn lay_out<D: DrawTarget<Color = Gray4>>(
+    view: &View,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    canvas.clear()?;
+    status(&view.status, view.alarm, canvas)?;
+    if let Some(map) = &view.map {
+        map::draw(map, canvas)?;
+    }
+    if let Some(figure) = &view.figure {
+        // A bar above the figure pushes it down, one below does not.
+        let top = 15 + i32::from(view.flange == Some(Row::Top));
+        figure::draw(figure, top, canvas)?;
+        flange(view.flange, canvas)?;
+        if let Some(scale) = &view.scale {
+            figure::scale(scale, canvas)?;
+        }
+    }
+    if let Some(strip) = &view.strip {
+        draw_strip(strip, canvas)?;
+    }
+    lines(view, canvas)
+}
+
+fn status<D: DrawTarget<Color = Gray4>>(
+    status: &Status,
+    alarm: bool,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    if alarm {
+        canvas.fill((0, 0), (WIDTH, 13), canvas::WHITE)?;
+    }
+    let weight = if alarm {
+        Weight::Reversed
+    } else {
+        Weight::Bold
+    };
+    let left = canvas.text(&status.left, Point::new(1, 0), weight)?;
+    let right = canvas.text_right(&status.right, Point::new(127, 0), weight)?;
+    if status.tab.is_empty() {
+        return Ok(());
+    }
+    // The tab stands in the middle of what is left between the two.
+    let wide = canvas::text_width(&status.tab) + 4;
+    let middle = (left + right - wide) / 2;
+    let at = middle.clamp(left + 1, (right - wide - 1).max(left + 1));
+    canvas.fill((at, 0), (wide.unsigned_abs(), 13), canvas::WHITE)?;
+    canvas.text(&status.tab, Point::new(at + 2, 0), Weight::Reversed)?;
+    Ok(())
+}
+
+/// The bar is two pixels thick and runs along the figure's edge.
+fn flange<D: DrawTarget<Color = Gray4>>(
+    flange: Option<Row>,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    match flange {
+        Some(Row::Top) => canvas.fill((0, 13), (WIDTH, 2), canvas::WHITE),
+        Some(Row::Bot) => canvas.fill((0, 51), (WIDTH, 2), canvas::WHITE),
+        None => Ok(()),
+    }
+}
+
+/// What is nearest on both sides of a hole, the hole between.
+fn draw_strip<D: DrawTarget<Color = Gray4>>(
+    strip: &Strip,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let left = canvas.text(&strip.left, Point::new(1, STRIP), Weight::Bold)?;
+    let right = canvas.text_right(&strip.right, Point::new(127, STRIP), Weight::Bold)?;
+    let middle = (left + right) / 2;
+    if right - left >= 10 {
+        canvas.punch((middle, 58), 4)?;
+    }
+    Ok(())
+}
+
+fn lines<D: DrawTarget<Color = Gray4>>(
+    view: &View,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let (pitch, mut top) = match (view.small, view.figure.is_some() || view.map.is_some()) {
+        (_, true) => (PITCH, STRIP),
+        (true, false) => (SMALL_PITCH, 14),
+        (false, false) => (PITCH, 13),
+    };
+    for (number, line) in (0_u8..).zip(&view.lines) {
+        let chosen = view.selected == Some(number);
+        draw_line(line, top, chosen, view.small, canvas)?;
+        top += pitch;
+    }
+    Ok(())
+}
+
+fn draw_line<D: DrawTarget<Color = Gray4>>(
+    line: &Line,
+    top: i32,
+    chosen: bool,
+    small: bool,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let weight = match (small, chosen) {
+        (true, _) => Weight::Small,
+        (false, true) => Weight::Reversed,
+        (false, false) => Weight::Bold,
+    };
+    if chosen {
+        let high = if small { 10 } else { 13 };
+        canvas.fill((0, top), (WIDTH, high), canvas::WHITE)?;
+    }
+    let weight = match (small, chosen) {
+        (true, true) => Weight::SmallReversed,
+        _ => weight,
+    };
+    canvas.text(&line.left, Point::new(1, top), weight)?;
+    canvas.text_right(&line.right, Point::new(127, top), weight)?;
+    Ok(())
 }

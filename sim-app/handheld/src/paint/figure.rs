@@ -1,0 +1,284 @@
+//! The large figure: feet, foot mark, inches, stacked fraction; or millimetres.
+//!
+//! In: a length and who put it there. Out: digits as large as they fit, all on
+//! one line, in the middle. Feet are left out below one foot, inches where only
+//! a fraction is left. Lowest terms, no dash, no inch mark.
+
+use super::WIDTH;
+use super::canvas::{Canvas, GREY, WHITE};
+use super::digits::{self, ALONE, FRACTION, Face, LARGE, WIDE};
+use crate::view::{Figure, Scale, Touch};
+use boltbay_core::length::{Length, Rounding};
+use boltbay_core::words::Units;
+use embedded_graphics::draw_target::DrawTarget;
+use embedded_graphics::pixelcolor::Gray4;
+use heapless::Vec;
+
+/// Rows of the figure.
+const HIGH: i32 = 35;
+/// The mark behind the feet: columns, with a column of air on both sides.
+const FOOT_MARK: i32 = 7;
+/// Between the whole inches and the fraction.
+const BEFORE_FRACTION: i32 = 3;
+
+/// A part of a figure, left to right.
+enum Part {
+    /// A whole number.
+    Whole(Digits, Face),
+    /// The foot mark.
+    Foot,
+    /// Less than nothing.
+    Minus,
+    /// Numerator over denominator.
+    Fraction(Digits, Digits, Face),
+    /// A point and one small digit.
+    Tenth(u8),
+    /// So many times what follows.
+    Times,
+    /// Nothing there yet.
+    Dash,
+}
+
+type Digits = Vec<u8, 6, u8>;
+
+/// A part, and whether it is white.
+type Parts = Vec<(Part, bool), 8, u8>;
+
+fn digits_of(number: u32) -> Digits {
+    let mut places = Digits::new();
+    let mut rest = number % 1_000_000;
+    loop {
+        let _ = places.insert(0, u8::try_from(rest % 10).unwrap_or(0));
+        rest /= 10;
+        if rest == 0 {
+            return places;
+        }
+    }
+}
+
+/// Splits a figure into its parts.
+fn parts(figure: &Figure) -> Parts {
+    let mut parts = Parts::new();
+    let mut add = |part: Part, white: bool| {
+        let _ = parts.push((part, white));
+    };
+    if let Some(times) = figure.times {
+        add(Part::Whole(digits_of(u32::from(times)), LARGE), true);
+        add(Part::Times, true);
+    }
+    if figure.touch == Touch::Empty {
+        add(Part::Dash, false);
+        return parts;
+    }
+    let keyed = figure.touch == Touch::Keyed;
+    if figure.length < Length::ZERO {
+        add(Part::Minus, keyed);
+    }
+    let size = figure.length.abs();
+    match figure.units {
+        Units::Imperial => imperial(size, figure.touch, &mut add),
+        Units::Metric => metric(size, figure.touch, &mut add),
+    }
+    parts
+}
+
+/// To the nearest 1/64 in. A typed tail is white from its first part on.
+fn imperial(size: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
+    let white = |from_the_end: u8| match touch {
+        Touch::Keyed => true,
+        Touch::Tail(typed) => typed >= from_the_end,
+        Touch::Suggested | Touch::Empty => false,
+    };
+    let step = Length::from_sixty_fourths(1);
+    let sixty_fourths = size.to_multiple(step, Rounding::Nearest).counts() / step.counts();
+    let sixty_fourths = sixty_fourths.unsigned_abs();
+    let (inches, rest) = (sixty_fourths / 64, sixty_fourths % 64);
+    let feet = inches / 12;
+    if feet > 0 {
+        add(Part::Whole(digits_of(feet), LARGE), white(3));
+        add(Part::Foot, white(3));
+    }
+    if feet > 0 || inches > 0 || rest == 0 {
+        add(Part::Whole(digits_of(inches % 12), LARGE), white(2));
+    }
+    if rest > 0 {
+        let shift = rest.trailing_zeros();
+        let face = if inches > 0 { FRACTION } else { ALONE };
+        let (over, under) = (digits_of(rest >> shift), digits_of(64 >> shift));
+        add(Part::Fraction(over, under, face), white(1));
+    }
+}
+
+/// To the nearest tenth; a whole number of millimetres shows none. A typed tail
+/// is so many digits at the end.
+fn metric(size: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
+    let step = Length::from_tenth_millimetres(1);
+    let tenths = size.to_multiple(step, Rounding::Nearest).counts() / step.counts();
+    let (whole, tenth) = (tenths.unsigned_abs() / 10, tenths.unsigned_abs() % 10);
+    let places = digits_of(whole);
+    let face = if tenth > 0 { LARGE } else { WIDE };
+    let typed = match touch {
+        Touch::Keyed => places.len(),
+        Touch::Tail(typed) => usize::from(typed).min(places.len()),
+        Touch::Suggested | Touch::Empty => 0,
+    };
+    let head = places.len() - typed;
+    let run = |skip: usize, take: usize| places.iter().skip(skip).take(take).copied().collect();
+    if head > 0 {
+        add(Part::Whole(run(0, head), face), false);
+    }
+    if typed > 0 {
+        add(Part::Whole(run(head, typed), face), true);
+    }
+    if tenth > 0 {
+        add(Part::Tenth(u8::try_from(tenth).unwrap_or(0)), typed > 0);
+    }
+}
+
+impl Part {
+    fn wide(&self) -> i32 {
+        match self {
+            Part::Whole(places, face) => row_wide(places, *face),
+            Part::Foot => FOOT_MARK,
+            Part::Minus => 14,
+            Part::Fraction(over, under, face) => {
+                BEFORE_FRACTION + row_wide(over, *face).max(row_wide(under, *face))
+            }
+            Part::Tenth(_) => 6 + FRACTION.wide,
+            Part::Times => 14,
+            Part::Dash => 2 * LARGE.wide,
+        }
+    }
+}
+
+fn row_wide(places: &Digits, face: Face) -> i32 {
+    let count = i32::try_from(places.len()).unwrap_or(0);
+    count * (face.wide + face.gap) - face.gap
+}
+
+/// Draws the figure with its upper edge at `top`, in the middle of the screen.
+pub fn draw<D: DrawTarget<Color = Gray4>>(
+    figure: &Figure,
+    top: i32,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let parts = parts(figure);
+    // Two whole parts side by side keep a digit's gap.
+    let joint = if figure.units == Units::Metric {
+        WIDE.gap
+    } else {
+        0
+    };
+    let count = i32::try_from(parts.len()).unwrap_or(0);
+    let wide: i32 = parts.iter().map(|(part, _)| part.wide()).sum();
+    let wide = wide + joint * (count - 1);
+    let mut x = (WIDTH as i32 - wide) / 2;
+    canvas.claim((x, top), (wide.unsigned_abs(), HIGH.unsigned_abs()));
+    for (part, white) in &parts {
+        let colour = if *white { WHITE } else { GREY };
+        draw_part(part, (x, top), colour, canvas)?;
+        x += part.wide() + joint;
+    }
+    Ok(())
+}
+
+fn draw_part<D: DrawTarget<Color = Gray4>>(
+    part: &Part,
+    (x, top): (i32, i32),
+    colour: Gray4,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    match part {
+        Part::Whole(places, face) => row(places, (x, top), *face, colour, canvas),
+        Part::Foot => canvas.fill((x + 2, top), (4, 10), colour),
+        Part::Minus => canvas.fill((x, top + HIGH / 2 - 2), (11, 5), colour),
+        Part::Fraction(over, under, face) => fraction(
+            (over, under),
+            (x + BEFORE_FRACTION, top),
+            *face,
+            colour,
+            canvas,
+        ),
+        Part::Tenth(digit) => {
+            canvas.fill((x + 1, top + HIGH - 4), (4, 4), colour)?;
+            let at = (x + 6, top + HIGH - FRACTION.high);
+            digits::draw(*digit, at, FRACTION, colour, canvas)
+        }
+        Part::Times => times((x + 6, top + HIGH / 2), colour, canvas),
+        Part::Dash => digits::draw(10, (x + LARGE.wide / 2, top), LARGE, colour, canvas),
+    }
+}
+
+fn row<D: DrawTarget<Color = Gray4>>(
+    places: &Digits,
+    (mut x, top): (i32, i32),
+    face: Face,
+    colour: Gray4,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    for digit in places {
+        digits::draw(*digit, (x, top), face, colour, canvas)?;
+        x += face.wide + face.gap;
+    }
+    Ok(())
+}
+
+/// Numerator over a bar of two pixels over the denominator.
+fn fraction<D: DrawTarget<Color = Gray4>>(
+    (over, under): (&Digits, &Digits),
+    (x, top): (i32, i32),
+    face: Face,
+    colour: Gray4,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let (up, down) = (row_wide(over, face), row_wide(under, face));
+    let wide = up.max(down);
+    row(over, (x + (wide - up) / 2, top), face, colour, canvas)?;
+    canvas.fill((x, top + HIGH / 2 - 1), (wide.unsigned_abs(), 2), colour)?;
+    let low = top + HIGH - face.high;
+    row(under, (x + (wide - down) / 2, low), face, colour, canvas)
+}
+
+/// A small cross on its corner.
+fn times<D: DrawTarget<Color = Gray4>>(
+    (x, y): (i32, i32),
+    colour: Gray4,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    for step in -4..=4 {
+        canvas.fill((x + step, y + step), (2, 1), colour)?;
+        canvas.fill((x + step, y - step), (2, 1), colour)?;
+    }
+    Ok(())
+}
+
+/// Ticks of the tape, 8 px an inch or 4 px a millimetre, the reading under a
+/// pointer in the middle. The longest tick is a whole inch or a centimetre.
+pub fn scale<D: DrawTarget<Color = Gray4>>(
+    scale: &Scale,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    // (counts a tick, pixels a tick, ticks to a middle one, ticks to a long one)
+    let (tick, pixels, middle, long) = match scale.units {
+        Units::Imperial => (Length::from_sixteenths(2), 4, 4, 8),
+        Units::Metric => (Length::from_millimetres(1), 4, 5, 10),
+    };
+    let centre = WIDTH as i32 / 2;
+    let counts = tick.counts();
+    let first = scale.at.counts().div_euclid(counts);
+    let offset = scale.at.counts().rem_euclid(counts) / (counts / pixels);
+    for number in -17..=17 {
+        let x = centre + number * pixels - offset;
+        if !(0..WIDTH as i32).contains(&x) {
+            continue;
+        }
+        let mark = first.saturating_add(number);
+        let (high, colour) = match (mark.rem_euclid(long), mark.rem_euclid(middle)) {
+            (0, _) => (4, WHITE),
+            (_, 0) => (3, GREY),
+            _ => (2, GREY),
+        };
+        canvas.fill((x, 50), (1, high), colour)?;
+    }
+    canvas.fill((centre - 1, 50), (3, 4), WHITE)
+}

@@ -1,0 +1,133 @@
+//! The strip map: the beam from above, one side's joists over it, the other's under.
+//!
+//! ```text
+//!   14..27   joists of the first side, their hangers' metal in grey
+//!   28..29   web face of that side
+//!   30..47   the web: row TOP at 34, row BOT at 43
+//!   48..49   web face of the other side
+//!   50..63   its joists
+//! ```
+
+use super::WIDTH;
+use super::canvas::{Canvas, FAINT, GREY, WHITE};
+use crate::view::{Dot, Drawn, Map};
+use boltbay_core::words::{Row, Side};
+use embedded_graphics::draw_target::DrawTarget;
+use embedded_graphics::geometry::Point;
+use embedded_graphics::pixelcolor::Gray4;
+
+const UPPER_FACE: i32 = 27;
+const LOWER_FACE: i32 = 49;
+const RADIUS: i32 = 3;
+
+/// Row of the screen in which a bolt row is drawn.
+const fn height(row: Row) -> i32 {
+    match row {
+        Row::Top => 34,
+        Row::Bot => 43,
+    }
+}
+
+/// Draws the map; the status line stays free.
+pub fn draw<D: DrawTarget<Color = Gray4>>(
+    map: &Map,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    canvas.claim((0, 14), (WIDTH, 50));
+    canvas.fill((0, UPPER_FACE), (WIDTH, 2), GREY)?;
+    canvas.fill((0, LOWER_FACE), (WIDTH, 2), GREY)?;
+    if let Some(x) = map.cursor {
+        canvas.fill((i32::from(x), 30), (1, 18), WHITE)?;
+    }
+    for thing in &map.drawn {
+        draw_thing(thing, canvas)?;
+    }
+    letters(map, canvas)
+}
+
+/// Clips a span of columns to the screen; `None` where it is out of sight.
+fn seen((from, to): (i16, i16)) -> Option<(i32, u32)> {
+    let from = i32::from(from).max(0);
+    let to = i32::from(to).min(WIDTH as i32 - 1);
+    let wide = u32::try_from(to - from + 1).ok()?;
+    (wide > 0).then_some((from, wide))
+}
+
+fn draw_thing<D: DrawTarget<Color = Gray4>>(
+    thing: &Drawn,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let mut bar = |span: (i16, i16), top: i32, high: u32, colour: Gray4| match seen(span) {
+        Some((x, wide)) => canvas.fill((x, top), (wide, high), colour),
+        None => Ok(()),
+    };
+    match *thing {
+        Drawn::Joist { side, faces, metal } => {
+            let (body, flanges) = match side {
+                Side::N => (15, 22),
+                Side::S => (LOWER_FACE + 2, LOWER_FACE + 2),
+            };
+            bar(metal, flanges, 5, FAINT)?;
+            bar(faces, body, 12, WHITE)
+        }
+        Drawn::Obstacle { n, s, span } => {
+            if n {
+                bar(span, 17, 8, GREY)?;
+            }
+            if s {
+                bar(span, LOWER_FACE + 4, 8, GREY)?;
+            }
+            Ok(())
+        }
+        Drawn::Free { row, span } => bar(span, height(row) + 4, 1, GREY),
+        Drawn::Blocked { span } => {
+            bar(span, 31, 1, WHITE)?;
+            bar(span, 46, 1, WHITE)
+        }
+        Drawn::Hole { row, at, dot } => hole((i32::from(at), height(row)), dot, canvas),
+    }
+}
+
+fn hole<D: DrawTarget<Color = Gray4>>(
+    centre: (i32, i32),
+    dot: Dot,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    match dot {
+        Dot::Planned => canvas.punch(centre, RADIUS),
+        Dot::Marked => canvas.ring(centre, RADIUS, WHITE),
+        Dot::Drilled => canvas.disc(centre, RADIUS, WHITE),
+        Dot::StruckOut => {
+            canvas.ring(centre, RADIUS, GREY)?;
+            let (x, y) = centre;
+            for step in -RADIUS..=RADIUS {
+                canvas.fill((x + step, y - step), (1, 1), WHITE)?;
+            }
+            Ok(())
+        }
+    }
+}
+
+/// Letters of the sides and ends, on black, in the corners.
+fn letters<D: DrawTarget<Color = Gray4>>(
+    map: &Map,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let [upper, lower] = map.sides;
+    let [left, right] = map.ends;
+    for (letter, x, y) in [
+        (upper, 0, 14),
+        (lower, 0, 52),
+        (left, 0, 33),
+        (right, 120, 33),
+    ] {
+        if letter == 0 {
+            continue;
+        }
+        canvas.fill((x, y), (8, 11), Gray4::new(0))?;
+        let mut buffer = [0; 4];
+        let text = char::from(letter).encode_utf8(&mut buffer);
+        canvas.plain(text, Point::new(x + 1, y - 1))?;
+    }
+    Ok(())
+}

@@ -1,0 +1,4 @@
+//! The handheld: what it shows and what its keys do.
+
+mod glass;
+mod painter;
