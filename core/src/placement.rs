@@ -13,6 +13,7 @@ mod ground;
 mod hole;
 mod judge;
 mod old;
+mod pieces;
 mod reach;
 mod search;
 mod settle;
@@ -65,7 +66,7 @@ type Runs = Vec<Run, WINDOWS, u8>;
 pub struct Scratch {
     runs: [Runs; 2],
     olds: old::Olds,
-    pieces: sweep::Pieces,
+    pieces: pieces::Pieces,
     trail: walk::Trail,
 }
 
@@ -75,7 +76,7 @@ impl Scratch {
         Scratch {
             runs: [Vec::new(), Vec::new()],
             olds: old::Olds::new(),
-            pieces: Vec::new(),
+            pieces: pieces::Pieces::new(),
             trail: Vec::new(),
         }
     }

@@ -7,7 +7,8 @@ use super::course::Course;
 use super::gates::{Ask, Gate, Origin, Seen};
 use super::ground::{Ground, Open};
 use super::old::{Group, Olds};
-use super::sweep::{Pieces, Sweep};
+use super::pieces::Pieces;
+use super::sweep::Sweep;
 use super::{BlockKind, Blocked, EndOf, PlaceError, Placement, Runs, Scratch, Thing, windows};
 use crate::job::Pattern;
 use crate::length::Length;
@@ -378,7 +379,7 @@ fn chain(
     let flip = course.last * course.step;
     let mut sweep = Sweep::new(&course, pieces);
     sweep.run()?;
-    let reached = (0..sweep.pieces.len()).filter_map(|i| sweep.pieces.get(i));
+    let reached = sweep.pieces.since(0).iter();
     let farthest = reached.filter_map(|piece| sweep.place(piece)).min();
     let whole = whole_piece(ground);
     let Some(p) = farthest.map(|x| flip - x) else {
@@ -393,9 +394,9 @@ fn chain(
     };
     course.mirror();
     let mut sweep = Sweep::new(&course, pieces);
-    sweep.run()?;
+    sweep.run_to(course.up(p))?;
     let step = course.step;
-    let beyond = |piece: &super::sweep::Piece| {
+    let beyond = |piece: &super::pieces::Piece| {
         if piece.kind.is_via() {
             return None;
         }
@@ -407,6 +408,7 @@ fn chain(
     };
     let q = sweep
         .pieces
+        .since(0)
         .iter()
         .filter_map(beyond)
         .min()

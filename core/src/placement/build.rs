@@ -8,7 +8,7 @@ use super::ground::{Ground, MOST_SLACK};
 use super::old::{Group, Old, Olds, Stop};
 use super::search::Optimum;
 use super::sweep::Sweep;
-use super::walk::{NEW, Trodden};
+use super::walk::Trodden;
 use super::{Full, PlaceError, PlacedHole, Placement, Scratch, State, Verdict};
 use crate::job::Pattern;
 use crate::length::Length;
@@ -37,7 +37,7 @@ pub(super) fn build(
         return Err(PlaceError::Full(Full::Trail));
     };
     sweep.walk(cost, trail)?;
-    sweep.settle(trail);
+    sweep.settle(trail)?;
     let mut building = Building {
         ground,
         olds,
@@ -48,7 +48,7 @@ pub(super) fn build(
         largest: None,
     };
     for (number, trodden) in (1_u8..).zip(trail.iter()) {
-        let (stop, group) = stand(&sweep, trodden);
+        let (stop, group) = stand(&mut sweep, trodden)?;
         let Some(stop) = stop else { continue };
         building.station(&course, number, &stop, group)?;
     }
@@ -61,18 +61,17 @@ pub(super) fn build(
     Ok(())
 }
 
-/// How a station of the trail stands.
-fn stand(sweep: &Sweep<'_, '_>, trodden: &Trodden) -> (Option<Stop>, Option<Group>) {
+/// How a station of the trail stands, and its old holes.
+fn stand(
+    sweep: &mut Sweep<'_, '_>,
+    trodden: &Trodden,
+) -> Result<(Option<Stop>, Option<Group>), PlaceError> {
+    let group = trodden.group().and_then(|g| sweep.course.group_of(g));
     if trodden.unseen() {
-        let group = sweep.course.group_of(trodden.group);
-        return (sweep.unseen_stop(trodden), group);
+        return Ok((sweep.unseen_stop(trodden), group));
     }
-    let ways = sweep.ways(trodden);
-    let node = ways.first().map(|(_, node)| *node);
-    let group = (trodden.group != NEW)
-        .then(|| sweep.course.group_of(trodden.group))
-        .flatten();
-    (node.map(|n| n.stop), group)
+    let ways = sweep.ways(trodden)?;
+    Ok((ways.first().map(|(_, node)| node.stop), group))
 }
 
 /// A placement being filled.

@@ -211,6 +211,16 @@ impl<'a> Course<'a> {
         Group::ending_at(self.olds, self.olds.len().checked_sub(done + 1)?)
     }
 
+    /// Index of the first hole of a group among the olds, `done` holes in.
+    pub fn index_of(&self, group: &Group, done: usize) -> u8 {
+        let index = if self.mirrored {
+            done
+        } else {
+            self.olds.len().saturating_sub(done + group.len())
+        };
+        u8::try_from(index).unwrap_or(u8::MAX)
+    }
+
     /// Whether a drilled hole is among those toward the near end, `done` in.
     pub fn olds_left(&self, done: usize) -> bool {
         let left = self.olds.len().saturating_sub(done);

@@ -11,7 +11,8 @@ use super::course::Course;
 use super::gates::{Ask, Gate, Seen};
 use super::ground::FAR;
 use super::old::Stop;
-use super::sweep::{Best, Kind, Piece, Span, Sweep};
+use super::pieces::Piece;
+use super::sweep::{Best, Kind, Span, Sweep};
 use heapless::Vec;
 
 /// Gates on the nearer of two neighbours that lie between them.

@@ -7,7 +7,8 @@
 use super::cost::Cost;
 use super::course::Course;
 use super::ground::{Ground, MOST_SLACK};
-use super::sweep::{Pieces, Sweep};
+use super::pieces::Pieces;
+use super::sweep::Sweep;
 use super::{PlaceError, Runs, Scratch, old, windows};
 use crate::job::Pattern;
 use crate::length::Length;

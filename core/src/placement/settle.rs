@@ -5,9 +5,10 @@
 //! Out: one way each. Ways that lead nowhere are struck from the far end, then
 //! the wanted ones are chosen from the near end.
 
+use super::PlaceError;
 use super::old::Stop;
 use super::sweep::Sweep;
-use super::walk::{NEW, Node, Trail, Trodden, code};
+use super::walk::{Node, Trail, Trodden, code};
 use crate::words::Row;
 use heapless::Vec;
 
@@ -16,16 +17,16 @@ type Ways = Vec<(u16, Node), 16, u8>;
 
 impl Sweep<'_, '_> {
     /// Leaves one way at every seen station.
-    pub fn settle(&self, trail: &mut Trail) {
+    pub fn settle(&mut self, trail: &mut Trail) -> Result<(), PlaceError> {
         if self.course.gates.iter().any(|gate| gate.pair) || !self.course.olds.is_empty() {
-            self.prefer(trail, |_, node| node.kind.pair());
+            self.prefer(trail, |_, node| node.kind.pair())?;
         }
         // Illegal pairs at the very start take their turns too, the first top.
         let (first, row) = self.first_turn(trail);
         let wanted = |place| if place == first { row } else { Row::Top };
-        self.prefer(trail, |place, node| node.kind.turn() == wanted(place));
+        self.prefer(trail, |place, node| node.kind.turn() == wanted(place))?;
         // Old stations may yet stand in more than one way.
-        self.prefer(trail, |_, _| true);
+        self.prefer(trail, |_, _| true)
     }
 
     /// The first station that covers see, and the row whose turn it then is.
@@ -42,51 +43,56 @@ impl Sweep<'_, '_> {
     }
 
     /// Prefers some ways, as early as possible.
-    fn prefer(&self, trail: &mut Trail, wanted: impl Fn(usize, &Node) -> bool) {
-        if trail.iter().any(|trodden| trodden.ways.count_ones() > 1) {
-            self.strike_dead_ends(trail);
-            self.choose(trail, wanted);
+    fn prefer(
+        &mut self,
+        trail: &mut Trail,
+        wanted: impl Fn(usize, &Node) -> bool,
+    ) -> Result<(), PlaceError> {
+        if trail.iter().any(|trodden| trodden.ways().count_ones() > 1) {
+            self.strike_dead_ends(trail)?;
+            self.choose(trail, wanted)?;
         }
+        Ok(())
     }
 
     /// The ways of a station that are still open.
-    pub fn ways(&self, trodden: &Trodden) -> Ways {
+    pub fn ways(&mut self, trodden: &Trodden) -> Result<Ways, PlaceError> {
+        self.look_back(self.index_of(trodden))?;
         let mut ways = Ways::new();
-        let at = (trodden.group == NEW).then_some(trodden.at);
-        let mut open = trodden.ways;
-        let first = if at.is_none() {
-            usize::from(trodden.at)
-        } else {
-            0
-        };
-        for index in first..self.pieces.len() {
-            let Some(piece) = self.pieces.get(index) else {
-                break;
-            };
-            let here = match at {
-                Some(at) => !piece.kind.is_stop() && piece.from <= at && at <= piece.to,
-                None => {
-                    piece.kind.is_stop() && !piece.kind.is_via() && piece.group == trodden.group
-                }
-            };
-            let bit = code(piece);
-            if !here || open & bit == 0 {
-                continue;
-            }
-            let index = u16::try_from(index).unwrap_or(u16::MAX);
-            if let Some(node) = self.node(index, at) {
-                let _ = ways.push((bit, node));
-            }
-            open &= !bit;
+        let at = trodden.new_at();
+        let mut open = trodden.ways();
+        for (index, piece) in self.pieces.numbered(usize::from(trodden.hint())) {
             if open == 0 {
                 break;
             }
+            let here = match at {
+                Some(at) => !piece.kind.is_stop() && piece.from <= at && at <= piece.to,
+                None => {
+                    let own = Some(piece.group) == trodden.group();
+                    piece.kind.is_stop() && !piece.kind.is_via() && own
+                }
+            };
+            let bit = code(piece);
+            if here && open & bit != 0 {
+                let node = self.node(index, at);
+                open &= !bit;
+                let _ = node.map(|node| ways.push((bit, node)));
+            }
         }
-        ways
+        Ok(ways)
+    }
+
+    /// The lattice index at or beyond a station of the trail.
+    fn index_of(&self, trodden: &Trodden) -> i32 {
+        let old = trodden.group().and_then(|g| self.course.group_of(g));
+        match old {
+            Some(group) => self.course.up(self.course.group_lo(&group)),
+            None => trodden.new_at().map_or(i32::MIN, i32::from),
+        }
     }
 
     /// From the far end: a way stays if one at the next seen station follows it.
-    fn strike_dead_ends(&self, trail: &mut Trail) {
+    fn strike_dead_ends(&mut self, trail: &mut Trail) -> Result<(), PlaceError> {
         let mut next: Option<Ways> = None;
         let mut passed: usize = 0;
         for place in (0..trail.len()).rev() {
@@ -97,22 +103,27 @@ impl Sweep<'_, '_> {
                 passed += 1;
                 continue;
             }
-            let mut ways = self.ways(&trodden);
+            let mut ways = self.ways(&trodden)?;
             let between = trail.get(place + 1..=place + passed).unwrap_or(&[]);
             if let Some(next) = &next {
                 ways.retain(|(_, y)| next.iter().any(|(_, z)| self.leads(y, between, z)));
             }
             if let Some(trodden) = trail.get_mut(place) {
-                trodden.ways = ways.iter().fold(0, |all, (bit, _)| all | bit);
+                trodden.leave(ways.iter().fold(0, |all, (bit, _)| all | bit));
             }
             next = Some(ways);
             passed = 0;
         }
+        Ok(())
     }
 
     /// From the near end: the wanted ways where there are any, and of the
     /// following ones only what can follow them.
-    fn choose(&self, trail: &mut Trail, wanted: impl Fn(usize, &Node) -> bool) {
+    fn choose(
+        &mut self,
+        trail: &mut Trail,
+        wanted: impl Fn(usize, &Node) -> bool,
+    ) -> Result<(), PlaceError> {
         let mut before: Option<Ways> = None;
         let mut passed: usize = 0;
         for place in 0..trail.len() {
@@ -123,7 +134,7 @@ impl Sweep<'_, '_> {
                 passed += 1;
                 continue;
             }
-            let mut ways = self.ways(&trodden);
+            let mut ways = self.ways(&trodden)?;
             let between = trail.get(place - passed..place).unwrap_or(&[]);
             if let Some(before) = &before {
                 ways.retain(|(_, z)| before.iter().any(|(_, y)| self.leads(y, between, z)));
@@ -132,11 +143,12 @@ impl Sweep<'_, '_> {
                 ways.retain(|(_, node)| wanted(place, node));
             }
             if let Some(trodden) = trail.get_mut(place) {
-                trodden.ways = ways.iter().fold(0, |all, (bit, _)| all | bit);
+                trodden.leave(ways.iter().fold(0, |all, (bit, _)| all | bit));
             }
             before = Some(ways);
             passed = 0;
         }
+        Ok(())
     }
 
     /// Whether z follows y, past illegal stations, at exactly y's rest.
@@ -169,7 +181,7 @@ impl Sweep<'_, '_> {
 
     /// The one way in which an illegal drilled station stands.
     pub fn unseen_stop(&self, trodden: &Trodden) -> Option<Stop> {
-        let group = self.course.group_of(trodden.group)?;
+        let group = self.course.group_of(trodden.group()?)?;
         self.course
             .stops(&group)
             .iter()

@@ -12,19 +12,10 @@ use super::cost::Cost;
 use super::course::Course;
 use super::gates::Seen;
 use super::old::{Group, Stop};
+use super::pieces::{Piece, Pieces, TO_END};
 use super::{Full, PlaceError};
 use crate::job::Pattern;
 use crate::words::Row;
-use heapless::Vec;
-
-/// Most pieces.
-pub(super) const PIECES: usize = 384;
-
-/// Pieces in the order found: from the far end.
-pub(super) type Pieces = Vec<Piece, PIECES, u16>;
-
-/// No link: the chain ends beyond.
-pub(super) const TO_END: u16 = u16::MAX;
 
 /// How a station stands: which turn, one hole or two, new or old.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -101,22 +92,6 @@ impl Kind {
     }
 }
 
-/// Places from which the rest of the chain costs the same.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Piece {
-    /// New stations: lattice indices. Old ones: the indices from which the
-    /// spacing reaches them (from > to: none).
-    pub from: u16,
-    pub to: u16,
-    /// What a via goes on to: a piece, or the end.
-    pub link: u16,
-    pub kind: Kind,
-    /// Old stations: index of the first hole among the olds.
-    pub group: u8,
-    /// Of this station and all beyond.
-    pub cost: Cost,
-}
-
 /// Where a candidate can be reached from, within a chunk.
 pub(super) type Span = (i32, i32);
 
@@ -124,16 +99,41 @@ pub(super) type Span = (i32, i32);
 pub(super) struct Sweep<'a, 'c> {
     pub course: &'c Course<'a>,
     pub pieces: &'c mut Pieces,
+    /// What of the course is still to come.
+    ahead: Ahead<'a, 'c>,
     /// Pieces before this are beyond a drilled station: no way past it.
     barrier: usize,
     /// A drilled station lies beyond: the chain cannot end before it.
     bound: bool,
     /// Pieces before this are out of reach.
     head: usize,
+    /// No place before this index reaches a piece that went.
+    whole_to: i32,
     /// A chain was given up for having more stations than holes may be.
     pub pruned: bool,
     /// Chains of more stations are of no use.
     pub budget: Option<u32>,
+}
+
+/// The part of a course that a sweep has not come to yet.
+struct Ahead<'a, 'c> {
+    chunks: Chunks<'a, 'c>,
+    chunk: Option<Chunk>,
+    holes_done: usize,
+    /// Nothing that is left can reach what was found.
+    stranded: bool,
+}
+
+impl<'a, 'c> Ahead<'a, 'c> {
+    fn of(course: &'c Course<'a>) -> Self {
+        let mut chunks = Chunks::of(course);
+        Ahead {
+            chunk: chunks.next(),
+            chunks,
+            holes_done: 0,
+            stranded: false,
+        }
+    }
 }
 
 impl<'a, 'c> Sweep<'a, 'c> {
@@ -142,9 +142,11 @@ impl<'a, 'c> Sweep<'a, 'c> {
         Sweep {
             course,
             pieces,
+            ahead: Ahead::of(course),
             barrier: 0,
             bound: false,
             head: 0,
+            whole_to: i32::MAX,
             pruned: false,
             budget: None,
         }
@@ -152,32 +154,69 @@ impl<'a, 'c> Sweep<'a, 'c> {
 
     /// Sweeps the whole course. The least cost of a chain, if there is one.
     pub fn run(&mut self) -> Result<Option<Cost>, PlaceError> {
-        let mut chunks = Chunks::of(self.course);
-        let mut holes_done = 0;
-        let mut chunk = chunks.next();
-        loop {
-            let group = self.course.group(holes_done);
-            let group_at = group.map(|g| self.course.group_lo(&g));
-            match (chunk, group, group_at) {
-                (None, None, _) => break,
-                (Some(now), _, at) if at.is_none_or(|at| now.to * self.course.step >= at) => {
-                    let now = self.split_at(now, at, &mut chunks);
-                    if self.stranded(now.to) {
-                        // What is left before must not be skipped if drilled.
-                        let left = self.course.olds_left(holes_done);
-                        return Ok(if left { None } else { self.least_start() });
-                    }
-                    self.chunk(now)?;
-                    chunk = chunks.next();
-                }
-                (_, Some(group), _) => {
-                    self.group(&group)?;
-                    holes_done += group.len();
-                }
-                (Some(_), None, _) => break,
-            }
+        self.run_to(i32::MIN)?;
+        // What is left before must not be skipped if drilled.
+        if self.ahead.stranded && self.course.olds_left(self.ahead.holes_done) {
+            return Ok(None);
         }
         Ok(self.least_start())
+    }
+
+    /// Sweeps on until all from index `to` on is done.
+    pub fn run_to(&mut self, to: i32) -> Result<(), PlaceError> {
+        while !self.ahead.stranded {
+            let group = self.course.group(self.ahead.holes_done);
+            let group_at = group.map(|g| self.course.group_lo(&g));
+            match (self.ahead.chunk, group, group_at) {
+                (Some(now), _, at) if at.is_none_or(|at| now.to * self.course.step >= at) => {
+                    if now.to < to {
+                        return Ok(());
+                    }
+                    self.next_chunk(now, at)?;
+                }
+                (_, Some(group), Some(at)) => {
+                    if self.course.up(at) < to {
+                        return Ok(());
+                    }
+                    self.group(&group)?;
+                    self.ahead.holes_done += group.len();
+                }
+                _ => return Ok(()),
+            }
+        }
+        Ok(())
+    }
+
+    /// Sweeps the chunk that is next, as far as an old station at `at`.
+    fn next_chunk(&mut self, now: Chunk, at: Option<i32>) -> Result<(), PlaceError> {
+        if self.stranded(now.to) {
+            self.ahead.stranded = true;
+            return Ok(());
+        }
+        let now = self.split_at(now, at);
+        self.chunk(now)?;
+        self.ahead.chunk = self.ahead.chunks.next();
+        Ok(())
+    }
+
+    /// Sees to it that every piece that a station at `index` stands in or can
+    /// go on to is here: runs the sweep again if they went.
+    pub fn look_back(&mut self, index: i32) -> Result<(), PlaceError> {
+        if index >= self.whole_to {
+            self.restart();
+        }
+        self.run_to(index)?;
+        if index >= self.whole_to {
+            return Err(PlaceError::Full(Full::Pieces));
+        }
+        Ok(())
+    }
+
+    fn restart(&mut self) {
+        self.pieces.clear();
+        self.ahead = Ahead::of(self.course);
+        (self.barrier, self.bound, self.head) = (0, false, 0);
+        self.whole_to = i32::MAX;
     }
 
     /// Whether nothing at or before `to` can reach a piece or end the chain.
@@ -188,11 +227,11 @@ impl<'a, 'c> Sweep<'a, 'c> {
     }
 
     /// Cuts a chunk at an old station inside it and gives the rest back.
-    fn split_at(&self, chunk: Chunk, at: Option<i32>, chunks: &mut Chunks<'_, '_>) -> Chunk {
+    fn split_at(&mut self, chunk: Chunk, at: Option<i32>) -> Chunk {
         let Some(at) = at else { return chunk };
         let first = self.course.up(at);
         if chunk.from < first {
-            chunks.give_back(first - 1);
+            self.ahead.chunks.give_back(first - 1);
             return Chunk {
                 from: first,
                 ..chunk
@@ -204,8 +243,8 @@ impl<'a, 'c> Sweep<'a, 'c> {
     /// The least cost of a chain that starts at any piece.
     fn least_start(&self) -> Option<Cost> {
         self.pieces
+            .since(self.barrier)
             .iter()
-            .skip(self.barrier)
             .filter(|piece| self.starts(piece))
             .map(|piece| piece.cost)
             .min()
@@ -268,10 +307,18 @@ impl<'a, 'c> Sweep<'a, 'c> {
         let before = self.pieces.len();
         let whole = self.part(chunk)?;
         let short = chunk.to - chunk.from < self.course.least;
-        if short || !self.gains_inside(chunk, before, whole) {
-            return Ok(());
+        if !short && self.gains_inside(chunk, before, whole) {
+            self.pieces.truncate(before);
+            self.in_parts(chunk, before)?;
         }
-        self.pieces.truncate(before);
+        if let Some(first) = self.pieces.get_mut(before) {
+            first.begin_chunk();
+        }
+        Ok(())
+    }
+
+    /// Sweeps a chunk in parts, from its far end.
+    fn in_parts(&mut self, chunk: Chunk, before: usize) -> Result<(), PlaceError> {
         let mut to = chunk.to;
         while to >= chunk.from {
             let from = chunk.from.max(to - self.course.least.max(1) + 1);
@@ -287,7 +334,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
     fn join(&mut self, chunk: usize, part: usize) {
         let mut index = part;
         while let Some(&new) = self.pieces.get(index) {
-            let parts = self.pieces.iter_mut().take(part).skip(chunk);
+            let parts = self.pieces.between_mut(chunk, part).iter_mut();
             let mut beside = parts.filter(|piece| {
                 piece.kind == new.kind && piece.cost == new.cost && piece.from == new.to + 1
             });
@@ -313,7 +360,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
 
     /// Whether going on to another place of the same chunk could cost less.
     fn gains_inside(&self, chunk: Chunk, before: usize, whole: bool) -> bool {
-        let new = || self.pieces.iter().skip(before);
+        let new = || self.pieces.since(before).iter();
         let reached = new()
             .filter(|p| i32::from(p.to) >= chunk.from + self.course.least)
             .map(|p| p.cost)
@@ -347,7 +394,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
 
     /// Moves past pieces that nothing at or before `to` can reach.
     fn advance(&mut self, to: i32) {
-        self.head = self.head.max(self.barrier);
+        self.head = self.head.max(self.barrier).max(self.pieces.first());
         while let Some(piece) = self.pieces.get(self.head) {
             if self.reach_from(piece) <= to {
                 return;
@@ -442,7 +489,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
             Some((cost, Ok(from), Ok(to))) => Some(Piece {
                 from,
                 to,
-                link: TO_END,
+                link: self.in_reach(),
                 kind,
                 group: 0,
                 cost,
@@ -472,10 +519,30 @@ impl<'a, 'c> Sweep<'a, 'c> {
         sum
     }
 
+    /// Number of the first piece in reach.
+    fn in_reach(&self) -> u16 {
+        u16::try_from(self.head).unwrap_or(TO_END)
+    }
+
     fn push(&mut self, piece: Piece) -> Result<(), PlaceError> {
-        self.pieces
-            .push(piece)
-            .map_err(|_| PlaceError::Full(Full::Pieces))
+        if self.pieces.is_full() {
+            self.forget();
+        }
+        self.pieces.push(piece)
+    }
+
+    /// Lets the oldest pieces go that are out of reach and begin no chain.
+    fn forget(&mut self) {
+        let begins = |piece: &Piece| {
+            self.place(piece)
+                .is_none_or(|at| at <= self.course.start_to)
+        };
+        let start = self.pieces.since(0).iter().position(begins);
+        let start = start.map_or(usize::MAX, |kept| kept + self.pieces.first());
+        let spare = self.pieces.spare(self.head.min(start));
+        let (count, reached) = (spare.len(), spare.iter().map(|p| self.reach_from(p)).min());
+        self.whole_to = self.whole_to.min(reached.unwrap_or(i32::MAX));
+        self.pieces.drop_oldest(count);
     }
 
     /// The least rest from y, and how far down it stays the least.
@@ -484,7 +551,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
         if self.ends(chunk, kind) {
             best.meet((chunk.from, chunk.to), Cost::ZERO, y);
         }
-        for piece in self.pieces.iter().take(limit).skip(self.head) {
+        for piece in self.pieces.between(self.head, limit) {
             let dearer = best.cost.is_some_and(|cost| cost < piece.cost);
             if !dearer && self.in_turn(kind, piece.kind) {
                 self.meet(chunk, kind, piece, y, &mut best);
@@ -509,14 +576,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
     fn group(&mut self, group: &Group) -> Result<(), PlaceError> {
         self.advance(self.course.up(self.course.group_lo(group)));
         let limit = self.pieces.len();
-        let first_hole = self
-            .course
-            .olds
-            .iter()
-            .position(|o| o.hole() == group.first.hole());
-        let index = first_hole
-            .and_then(|i| u8::try_from(i).ok())
-            .unwrap_or(u8::MAX);
+        let index = self.course.index_of(group, self.ahead.holes_done);
         let ended = !self.bound;
         for (option, stop) in (0_u8..).zip(&self.course.stops(group)) {
             let turns: &[Row] = match stop.single {
@@ -531,7 +591,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
                 let piece = Piece {
                     from,
                     to,
-                    link: TO_END,
+                    link: self.in_reach(),
                     kind,
                     group: index,
                     cost: stop.own,
@@ -611,7 +671,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
         if ended && self.course.lets(seen, Seen::END) {
             meet(Cost::ZERO, self.course.asks_before(seen, Seen::END));
         }
-        for next in self.pieces.iter().take(limit).skip(self.head) {
+        for next in self.pieces.between(self.head, limit) {
             if let Some(asked) = self.follows_asked(stop, seen, kind, next) {
                 meet(next.cost, asked);
             }
@@ -630,7 +690,12 @@ impl<'a, 'c> Sweep<'a, 'c> {
     ) -> Result<(), PlaceError> {
         let kind = piece.kind.via();
         if ended {
-            self.push(Piece { kind, ..piece })?;
+            let link = TO_END;
+            self.push(Piece {
+                kind,
+                link,
+                ..piece
+            })?;
         }
         for link in self.head..limit {
             let Some(&next) = self.pieces.get(link) else {

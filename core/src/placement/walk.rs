@@ -9,30 +9,64 @@ use super::cost::Cost;
 use super::gates::Seen;
 use super::ground::FAR;
 use super::old::Stop;
-use super::sweep::{Kind, Piece, Sweep, TO_END};
+use super::pieces::{Piece, TO_END};
+use super::sweep::{Kind, Sweep};
 use super::{Full, PlaceError};
 use crate::job::{HOLES, Pattern};
 use heapless::Vec;
 
-/// No old station.
-pub(super) const NEW: u8 = u8::MAX;
-
-/// One station of the trail.
+/// One station of the trail, packed small: there may be 240.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Trodden {
-    /// New: lattice index. Old: lowest of its pieces.
-    pub at: u16,
+    /// New: lattice index. Old: index of the first hole among the olds.
+    at: u16,
+    /// Number of the first of its pieces.
+    hint: u16,
     /// The ways in which it may stand, a bit each, see [`code`]. None: no cover
-    /// sees it, an illegal drilled station.
-    pub ways: u16,
-    /// Old: index of the first hole among the olds; [`NEW`] otherwise.
-    pub group: u8,
+    /// sees it, an illegal drilled station. And whether it is old.
+    bits: u16,
 }
+
+/// Set in the bits of an old station.
+const OLD: u16 = 1 << 15;
 
 impl Trodden {
     /// No cover sees it: an illegal drilled station.
     pub const fn unseen(&self) -> bool {
-        self.ways == 0
+        self.ways() == 0
+    }
+
+    /// The ways in which it may stand.
+    pub const fn ways(&self) -> u16 {
+        self.bits & !OLD
+    }
+
+    /// Leaves these ways only.
+    pub const fn leave(&mut self, ways: u16) {
+        self.bits = self.bits & OLD | ways & !OLD;
+    }
+
+    /// Lattice index of a new station.
+    pub const fn new_at(&self) -> Option<u16> {
+        if self.bits & OLD == 0 {
+            Some(self.at)
+        } else {
+            None
+        }
+    }
+
+    /// Index of an old station's first hole among the olds.
+    pub const fn group(&self) -> Option<u8> {
+        if self.bits & OLD == 0 {
+            None
+        } else {
+            Some(self.at as u8)
+        }
+    }
+
+    /// Number of the first of its pieces.
+    pub const fn hint(&self) -> u16 {
+        self.hint
     }
 }
 
@@ -51,7 +85,7 @@ pub(super) fn code(piece: &Piece) -> u16 {
     } else {
         u16::from(piece.kind.pair())
     };
-    1 << (2 * way + turn).min(15)
+    1 << (2 * way + turn).min(14)
 }
 
 /// A station as it stands: where, how gates see it, what it costs.
@@ -79,6 +113,8 @@ impl Node {
 /// vias on the way from it, each with the way it was entered from.
 struct Here {
     at: Option<u16>,
+    /// The lattice index from which the pieces ahead are looked for.
+    index: i32,
     alive: Vec<u16, 16, u8>,
     vias: Vec<(Option<u16>, u16), 32, u8>,
 }
@@ -93,14 +129,16 @@ struct Next {
 
 impl Sweep<'_, '_> {
     /// Walks the whole course at the least cost.
-    pub fn walk(&self, least: Cost, trail: &mut Trail) -> Result<(), PlaceError> {
+    pub fn walk(&mut self, least: Cost, trail: &mut Trail) -> Result<(), PlaceError> {
         trail.clear();
         let mut here = Here {
             at: None,
+            index: i32::MIN,
             alive: Vec::new(),
             vias: Vec::new(),
         };
         loop {
+            self.look_back(here.index)?;
             let mut first: Option<i32> = None;
             self.each_next(&here, least, |next| {
                 first = Some(first.map_or(next.place, |f: i32| f.min(next.place)));
@@ -151,25 +189,31 @@ impl Sweep<'_, '_> {
         let ways = alive
             .iter()
             .filter_map(|&i| self.pieces.get(usize::from(i)));
-        let at = u16::try_from(self.course.down(place)).unwrap_or(0);
+        let ways = ways.map(code).fold(0, |a, b| a | b);
+        let index = self.course.up(place);
         let trodden = Trodden {
-            at: if new { at } else { hint },
-            ways: ways.map(code).fold(0, |a, b| a | b),
-            group: if new { NEW } else { piece.group },
+            at: if new {
+                u16::try_from(index).unwrap_or(0)
+            } else {
+                u16::from(piece.group)
+            },
+            hint,
+            bits: if new { ways } else { ways | OLD },
         };
         full |= trail.push(trodden).is_err();
         if full {
             return Err(PlaceError::Full(Full::Trail));
         }
-        if unseen {
+        if unseen && !here.alive.is_empty() {
             return Ok(Here {
-                at: here.at,
                 alive: here.alive.clone(),
                 vias,
+                ..*here
             });
         }
         Ok(Here {
-            at: new.then_some(trodden.at),
+            at: trodden.new_at(),
+            index,
             alive,
             vias,
         })
@@ -184,7 +228,7 @@ impl Sweep<'_, '_> {
             return;
         }
         if here.alive.is_empty() {
-            for (index, piece) in self.numbered().skip(self.open_from()) {
+            for (index, piece) in self.pieces.numbered(self.open_from()) {
                 if piece.cost == least && self.starts(piece) {
                     self.place(piece).into_iter().for_each(|place| {
                         each(Next {
@@ -198,38 +242,46 @@ impl Sweep<'_, '_> {
             return;
         }
         for &from in &here.alive {
-            let Some(node) = self.node(from, here.at) else {
-                continue;
-            };
-            self.after(&node, Some(from), &mut each);
+            if let Some(node) = self.node(from, here.at) {
+                self.after(&node, from, &mut each);
+            }
         }
     }
 
-    fn numbered(&self) -> impl Iterator<Item = (u16, &Piece)> {
-        let number = |(index, piece)| (u16::try_from(index).unwrap_or(TO_END), piece);
-        self.pieces.iter().enumerate().map(number)
-    }
-
     /// Every station that may follow a seen one at no more than its rest.
-    fn after(&self, node: &Node, from: Option<u16>, each: &mut impl FnMut(Next)) {
+    fn after(&self, node: &Node, from: u16, each: &mut impl FnMut(Next)) {
         let rest = node.rest();
         if rest == Cost::ZERO {
             return;
         }
-        let far = self
-            .course
-            .down(node.stop.lo.saturating_add(self.course.s_max));
-        let new_only = self.course.steps.is_empty() && self.course.olds.is_empty();
-        for (index, piece) in self.numbered() {
-            let out_of_reach = new_only && i32::from(piece.from) > far;
-            if !out_of_reach
-                && piece.cost == rest
+        for (index, piece) in self.ahead_of(from) {
+            if piece.cost == rest
                 && self.in_turn(node.kind, piece.kind)
                 && let Some(place) = self.first_place(node, piece)
             {
-                each(Next { place, index, from });
+                each(Next {
+                    place,
+                    index,
+                    from: Some(from),
+                });
             }
         }
+    }
+
+    /// The pieces that may lie ahead of one: from the first that was in reach
+    /// when it was found to the last of its chunk or old station.
+    fn ahead_of(&self, own: u16) -> impl Iterator<Item = (u16, &Piece)> {
+        let from = self.pieces.get(usize::from(own));
+        let first = from.map_or(usize::MAX, |piece| usize::from(piece.link));
+        let group = from.filter(|p| p.kind.is_stop()).map(|p| p.group);
+        let ahead = move |(index, piece): &(u16, &Piece)| {
+            *index <= own
+                || match group {
+                    Some(group) => piece.kind.is_stop() && piece.group == group,
+                    None => !piece.kind.is_stop() && !piece.begins_chunk(),
+                }
+        };
+        self.pieces.numbered(first).take_while(ahead)
     }
 
     /// The first place of a piece that may follow a station.
@@ -251,11 +303,10 @@ impl Sweep<'_, '_> {
     /// Whether a drilled station that every plan must hold lies between.
     fn passes_bound(&self, node: &Node, piece: &Piece, place: i32) -> bool {
         let own = |index: usize| piece.kind.is_stop() && usize::from(piece.group) == index;
-        self.course.olds.iter().enumerate().any(|(index, old)| {
-            let lo = self.course.bound_at(index);
-            old.x > node.stop.lo
-                && lo.is_some_and(|lo| lo > node.stop.hi && lo <= place && !own(index))
-        })
+        let olds = self.course.olds;
+        let first = olds.partition_point(|old| old.x <= node.stop.hi);
+        let end = olds.partition_point(|old| old.x <= place);
+        (first..end).any(|index| self.course.bound_at(index).is_some() && !own(index))
     }
 
     /// What a via goes on to, seen from the station before it.
