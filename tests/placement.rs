@@ -2,6 +2,7 @@
 //! against one another.
 
 mod judges;
+mod largest;
 mod third;
 mod twin;
 mod ways_out;

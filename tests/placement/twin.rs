@@ -14,7 +14,7 @@ use std::ops::Range;
 
 /// How many jobs had a plan, and how many none.
 #[derive(Debug, Default)]
-struct Seen {
+pub(super) struct Seen {
     plans: usize,
     none: usize,
     blocked_kinds: [usize; 5],
@@ -167,7 +167,7 @@ fn windows_differ(generated: &Generated, facts: &Facts, rule: Rule) -> Vec<Strin
 }
 
 /// Everything that is wrong with the planner's answer to a job.
-fn differs(generated: &Generated, seen: &mut Seen) -> Vec<String> {
+pub(super) fn differs(generated: &Generated, seen: &mut Seen) -> Vec<String> {
     let facts = generated.facts();
     let rule = match Rule::of(&generated.job) {
         Ok(rule) => rule,
