@@ -311,7 +311,7 @@ fn counted_metal(job: &Job, joist: &Joist, reach: i64, gap: i64) -> [i64; 2] {
     let top = (|| {
         let (depth, flange) = depth_and_flange(job)?;
         let floor = job.floors[joist.side.index()]?;
-        let height = i64::from(joist.hanger_height?.counts());
+        let height = i64::from(joist.hanger_height(job)?.counts());
         let row = i64::from(job.rows?.top.counts());
         let offset = floor.offset.map_or(0, |o| i64::from(o.counts()));
         let underside = depth - flange + offset - i64::from(floor.joist_depth.counts());

@@ -34,8 +34,6 @@ pub struct Joist {
     pub to: Length,
     /// Metal of its hanger beyond each face; 0 for `none`.
     pub metal: Length,
-    /// Height of its hanger; `None` = counts in every row.
-    pub hanger_height: Option<Length>,
     /// Its side.
     pub side: Side,
     /// Counted from end A on its side, from 1.
@@ -48,6 +46,12 @@ impl Joist {
     /// Twice the station of its centre, in counts: exact.
     pub fn centre_twice(&self) -> i64 {
         i64::from(self.from.counts()) + i64::from(self.to.counts())
+    }
+
+    /// Height of its hanger from the seat; `None` = counts in every row.
+    pub fn hanger_height(&self, job: &Job) -> Option<Length> {
+        let reading = job.joists.get(usize::from(self.reading))?;
+        defaults::hanger_height(job, reading.hanger)
     }
 }
 
@@ -248,7 +252,6 @@ fn joist(
         from,
         to,
         metal: defaults::hanger_metal(job, reading.hanger),
-        hanger_height: defaults::hanger_height(job, reading.hanger),
         side,
         number: 0,
         reading: index,

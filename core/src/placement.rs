@@ -297,7 +297,7 @@ pub enum InsertFrom {
 }
 
 /// Kinds of blocking stretches.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub enum BlockKind {
     /// Two neighbouring legal points too far apart.

@@ -93,10 +93,11 @@ impl Plan {
     /// Where bolts may stand with the beam on its mark, other holes left aside;
     /// `false` where that is not asked or something is missing.
     pub fn free_stretches(&self, job: &Job, out: &mut Windows, scratch: &mut Scratch) -> bool {
-        let Some(rule) = self.rule.filter(|_| self.placed) else {
+        let rule = self.rule.filter(|_| self.placed);
+        let (Some(rule), Some(scratch)) = (rule, scratch.placement()) else {
             return false;
         };
-        placement::windows(job, &self.joists, rule, out, &mut scratch.placement).is_ok()
+        placement::windows(job, &self.joists, rule, out, scratch).is_ok()
     }
 
     /// Whether all that the card asks for is answered: nothing missing, a plan,
@@ -111,20 +112,51 @@ impl Plan {
 }
 
 /// What making a plan needs besides job and plan. Its content means nothing
-/// between calls.
-#[derive(Default)]
+/// between calls. One memory: holes are placed before rods are cut.
 pub struct Scratch {
-    placement: placement::Scratch,
-    cutting: cutting::Scratch,
+    work: Work,
+}
+
+/// What the memory is laid out for.
+enum Work {
+    Placement(placement::Scratch),
+    Cutting(cutting::Scratch),
 }
 
 impl Scratch {
     /// An empty one.
     pub const fn new() -> Self {
         Scratch {
-            placement: placement::Scratch::new(),
-            cutting: cutting::Scratch::new(),
+            work: Work::Placement(placement::Scratch::new()),
         }
+    }
+
+    /// The memory, laid out for placing holes; never `None`.
+    fn placement(&mut self) -> Option<&mut placement::Scratch> {
+        if !matches!(self.work, Work::Placement(_)) {
+            self.work = Work::Placement(placement::Scratch::new());
+        }
+        match &mut self.work {
+            Work::Placement(scratch) => Some(scratch),
+            Work::Cutting(_) => None,
+        }
+    }
+
+    /// The memory, laid out for cutting rods; never `None`.
+    fn cutting(&mut self) -> Option<&mut cutting::Scratch> {
+        if !matches!(self.work, Work::Cutting(_)) {
+            self.work = Work::Cutting(cutting::Scratch::new());
+        }
+        match &mut self.work {
+            Work::Cutting(scratch) => Some(scratch),
+            Work::Placement(_) => None,
+        }
+    }
+}
+
+impl Default for Scratch {
+    fn default() -> Self {
+        Scratch::new()
     }
 }
 

@@ -81,7 +81,7 @@ impl Side {
 }
 
 /// One side, or both.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub enum Sides {
     /// Both sides of the beam.

@@ -182,7 +182,6 @@ fn joist(side: Side, edge: i32, thickness: i32) -> Joist {
         from: sixteenths(64 + edge),
         to: sixteenths(64 + edge + thickness),
         metal: sixteenths(20),
-        hanger_height: None,
         side,
         number: 1,
         reading: 0,

@@ -13,7 +13,6 @@ fn joist(centre: i32) -> Joist {
         from: Length::from_sixteenths(16 * centre - 12),
         to: Length::from_sixteenths(16 * centre + 12),
         metal: Length::ZERO,
-        hanger_height: None,
         side: Side::N,
         number: 1,
         reading: 0,

@@ -99,10 +99,10 @@ fn reading(edge: Edge, toward_b: bool, faces: (i64, i64)) -> i64 {
     }
 }
 
-/// The metal and the height of a joist's hanger.
-fn hanger(job: &Job, of: HangerRef) -> (Length, Option<Length>) {
+/// The metal of a joist's hanger beyond its faces.
+fn metal_of(job: &Job, of: HangerRef) -> Length {
     let row = match of {
-        HangerRef::None => return (Length::ZERO, None),
+        HangerRef::None => return Length::ZERO,
         HangerRef::Default => job.hangers.first(),
         HangerRef::Row(n) => job.hangers.get(usize::from(n)),
     };
@@ -110,8 +110,7 @@ fn hanger(job: &Job, of: HangerRef) -> (Length, Option<Length>) {
         Units::Imperial => Length::from_sixteenths(20),
         Units::Metric => Length::from_millimetres(32),
     };
-    let metal = row.and_then(|h| h.metal).unwrap_or(usual);
-    (metal, row.and_then(|h| h.height))
+    row.and_then(|h| h.metal).unwrap_or(usual)
 }
 
 /// Which hanger a joist gets.
@@ -162,13 +161,12 @@ fn side(dice: &mut Dice, generated: &mut Generated, side: Side, list: &[(i64, i6
     let mut joists = Vec::new();
     for (n, faces) in ordered {
         let of = any_hanger(dice, job);
-        let (metal, hanger_height) = hanger(job, of);
+        let metal = metal_of(job, of);
         let from_origin = (reading(edge, toward_b, faces) - origin).abs() + burnt;
         joists.push(Joist {
             from: Length::from_counts((faces.0 - shift) as i32),
             to: Length::from_counts((faces.1 - shift) as i32),
             metal,
-            hanger_height,
             side,
             number: n as u8 + 1,
             reading: job.joists.len() as u8,

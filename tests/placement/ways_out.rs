@@ -16,13 +16,12 @@ use std::ops::Range;
 fn plain(joists: &mut Joists, joist: u8) {
     let joist = &mut joists[usize::from(joist)];
     joist.metal = length(0);
-    joist.hanger_height = None;
 }
 
 /// No hanger higher than this.
-fn lowered(joists: &mut Joists, height: boltbay_core::Length) {
-    for joist in joists {
-        joist.hanger_height = Some(joist.hanger_height.map_or(height, |h| h.min(height)));
+fn lowered(job: &mut Job, height: boltbay_core::Length) {
+    for hanger in &mut job.hangers {
+        hanger.height = hanger.height.map(|h| h.min(height));
     }
 }
 
@@ -74,7 +73,7 @@ fn with(generated: &Generated, stretch: &Blocked, change: Change) -> Facts {
                 }
             }
         }
-        Change::HangerHeight(height) => lowered(&mut joists, height),
+        Change::HangerHeight(height) => lowered(&mut job, height),
         Change::Gap(gap) => job.gap = Some(gap),
         Change::Stretch(far) => beyond = Some(allowed(stretch, i64::from(far.counts()))),
     }

@@ -245,7 +245,7 @@ fn hangers_come_from_row_default_or_none() {
         survey
             .joists
             .iter()
-            .map(|j| (j.metal, j.hanger_height))
+            .map(|j| (j.metal, j.hanger_height(job)))
             .collect()
     };
     let lacking = Survey::of(&job);

@@ -101,7 +101,7 @@ pub(super) fn stretches(
     for gate in &course.gates {
         places.cover(gate, &mut found);
     }
-    found.list.sort_unstable_by_key(|s| (s.p, s.q));
+    found.list.sort_unstable_by_key(|s| (s.p, s.q, s.kind));
     if found.list.is_empty() {
         lay_as_searched(ground, olds, runs)?;
         let chain = chain(ground, olds, runs, pieces)?;

@@ -113,7 +113,7 @@ impl<'a> Course<'a> {
                 ..*gate
             };
         }
-        self.gates.sort_unstable_by_key(|gate| gate.cut);
+        self.gates.sort_unstable();
         for step in &mut self.steps {
             (step.p, step.q) = (flip - step.q, flip - step.p);
         }

@@ -22,7 +22,7 @@ pub(super) const GATES: usize = 32;
 pub(super) type Gates = Vec<Gate, GATES, u8>;
 
 /// What a gate asks of the two stations beside its cut.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Ask {
     /// The one beyond is at most at `max`: the first of a piece.
     Land,
@@ -36,8 +36,9 @@ pub(super) enum Ask {
     NearestBack,
 }
 
-/// One gate, in counts. A station y stands before it if y < cut.
-#[derive(Clone, Copy, Debug)]
+/// One gate, in counts. A station y stands before it if y < cut. In order by
+/// cut, then by all else: every machine sorts them alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Gate {
     pub cut: i32,
     /// Least station before the cut that satisfies (leave, either, nearest).
@@ -53,7 +54,7 @@ pub(super) struct Gate {
 }
 
 /// Where a gate comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Origin {
     /// The piece of this index in the ground's order.
     Piece(u8),
@@ -209,7 +210,7 @@ pub(super) fn gates(ground: &Ground<'_>) -> Result<Gates, PlaceError> {
             }
         }
     }
-    gates.sort_unstable_by_key(|gate| gate.cut);
+    gates.sort_unstable();
     Ok(gates)
 }
 

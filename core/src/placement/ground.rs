@@ -127,7 +127,8 @@ impl<'a> Ground<'a> {
             };
             let _ = self.pieces.push(resolved);
         }
-        self.pieces.sort_unstable_by_key(|piece| piece.from);
+        self.pieces
+            .sort_unstable_by_key(|piece| (piece.from, piece.to, piece.sides));
         Ok(())
     }
 
@@ -194,7 +195,7 @@ impl<'a> Ground<'a> {
     fn hanger_top(&self, joist: &Joist, steel_top: i32) -> Option<i32> {
         let [n, s] = self.job.floors;
         let floor = if joist.side == Side::N { n } else { s }?;
-        let mut height = joist.hanger_height?.counts();
+        let mut height = joist.hanger_height(self.job)?.counts();
         if let Some(cap) = self.relaxed.hanger_height {
             height = height.min(cap.counts());
         }

@@ -15,7 +15,7 @@ use super::{Full, PlaceError};
 use heapless::Vec;
 
 /// Most pieces kept at a time.
-const KEPT: usize = 352;
+const KEPT: usize = 288;
 
 /// How many go at once: the fewer, the further the sweep can be looked back on.
 const GO: usize = KEPT / 4;

@@ -77,7 +77,7 @@ fn hung(ground: &Ground<'_>, blocked: &Blocked) -> Hung {
         .filter(|&joist| joist_at(ground, joist).is_some_and(|j| j.metal > Length::ZERO))
         .collect();
     hung.sort_unstable_by_key(|&joist| {
-        joist_at(ground, joist).map_or((Length::MAX, Side::S), |j| (j.from, j.side))
+        joist_at(ground, joist).map_or((Length::MAX, Side::S, joist), |j| (j.from, j.side, joist))
     });
     hung
 }
@@ -194,7 +194,7 @@ impl Trials<'_, '_> {
         let mut lowers = false;
         for &joist in hung {
             let joist = joist_at(self.ground, joist)?;
-            let height = joist.hanger_height?;
+            let height = joist.hanger_height(self.ground.job)?;
             let floor = *self.ground.job.floors.get(joist.side.index())?;
             let floor = floor?;
             let seat = self.ground.seat(&floor, steel_top);

@@ -136,8 +136,11 @@ impl Plan {
         if self.missing.iter().any(lacks) {
             return;
         }
+        let Some(scratch) = scratch.placement() else {
+            return;
+        };
         let out = &mut self.placement;
-        match placement::place(job, &self.joists, rule, out, &mut scratch.placement) {
+        match placement::place(job, &self.joists, rule, out, scratch) {
             Ok(()) => self.placed = true,
             Err(trouble) => self.trouble = Some(trouble),
         }
@@ -181,8 +184,10 @@ impl Plan {
             return;
         }
         self.rods.list(job, input.as_ref());
-        self.rods.cut(job, &mut scratch.cutting);
-        self.rods_answered = true;
+        if let Some(scratch) = scratch.cutting() {
+            self.rods.cut(job, scratch);
+            self.rods_answered = true;
+        }
     }
 
     /// Bolts of a feasible plan.
