@@ -13,6 +13,7 @@ mod share;
 mod steel;
 
 use boltbay_core::checks::profile::Profile;
+pub use list::kinds;
 
 /// W18X50, which the built-in table does not hold.
 /// Source: AISC Manual Table 1-1 as used in AISC Design Example II.D-2:

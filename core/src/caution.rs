@@ -378,3 +378,15 @@ pub fn add(cautions: &mut Cautions, caution: Caution) {
         let _ = cautions.push(Caution::AndMore);
     }
 }
+
+/// Adds a caution before all others, for what nobody may overlook; in a full list
+/// the last one makes room, and the last place says that there are more.
+pub fn add_first(cautions: &mut Cautions, caution: Caution) {
+    if cautions.is_full() {
+        cautions.pop();
+        if let Some(last) = cautions.last_mut() {
+            *last = Caution::AndMore;
+        }
+    }
+    let _ = cautions.insert(0, caution);
+}

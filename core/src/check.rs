@@ -303,6 +303,11 @@ impl Check {
         Some(self.demand <= capacity + EQUAL * float::abs(capacity))
     }
 
+    /// Whether its figures are numbers.
+    fn is_made(&self) -> bool {
+        self.demand.is_finite() && self.capacity.is_finite()
+    }
+
     /// What would make it pass.
     pub const fn needs(&self) -> Needs {
         self.needs
@@ -331,10 +336,46 @@ pub struct NotMade {
     pub lack: Lack,
 }
 
-/// Most checks in a list.
-pub const CHECKS: usize = 64;
+/// Most checks in a list: more than any card can ask for but with eight kinds of
+/// hangers and as many nails.
+pub const CHECKS: usize = 104;
 /// Most checks not made in a list.
-pub const NOT_MADE: usize = 24;
+pub const NOT_MADE: usize = 48;
+
+/// Whatever takes checks as they are made: a list, or a count that needs no room.
+pub trait Checklist {
+    /// Takes a check.
+    fn add(&mut self, check: Check);
+
+    /// Notes a check that was not made.
+    fn lack(&mut self, kind: Kind, place: Place, lack: Lack);
+
+    /// Takes what `made` says: a check, or why there is none.
+    fn add_or_lack(&mut self, kind: Kind, place: Place, made: Result<Check, Lack>) {
+        match made {
+            Ok(check) => self.add(check),
+            Err(lack) => self.lack(kind, place, lack),
+        }
+    }
+}
+
+/// How many checks are over their limit; nothing else is kept.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct Tally {
+    /// Checks that do not pass, at most 255.
+    pub over: u8,
+}
+
+impl Checklist for Tally {
+    fn add(&mut self, check: Check) {
+        if check.is_made() && check.ok() == Some(false) {
+            self.over = self.over.saturating_add(1);
+        }
+    }
+
+    fn lack(&mut self, _: Kind, _: Place, _: Lack) {}
+}
 
 /// All checks of a beam.
 #[derive(Clone, Debug, Default)]
@@ -354,43 +395,11 @@ impl Checks {
         }
     }
 
-    /// Adds a check. One whose figures are no numbers is not made. Where the
-    /// list is full, a check that does not pass takes the place of one that
-    /// does, so that none that fails is lost before one that passes.
-    pub fn add(&mut self, check: Check) {
-        if !check.demand.is_finite() || !check.capacity.is_finite() {
-            self.lack(
-                check.kind,
-                check.place,
-                Lack::Outside("no rule takes these figures"),
-            );
-            return;
-        }
-        let Err(check) = self.made.push(check) else {
-            return;
-        };
-        self.left_out = self.left_out.saturating_add(1);
-        let passes = |check: &Check| check.ok() != Some(false);
-        if !passes(&check)
-            && let Some(place) = self.made.iter_mut().rev().find(|made| passes(made))
-        {
-            *place = check;
-        }
-    }
-
-    /// Adds what `made` says: a check, or why there is none.
-    pub fn add_or_lack(&mut self, kind: Kind, place: Place, made: Result<Check, Lack>) {
-        match made {
-            Ok(check) => self.add(check),
-            Err(lack) => self.lack(kind, place, lack),
-        }
-    }
-
-    /// Notes a check that was not made.
-    pub fn lack(&mut self, kind: Kind, place: Place, lack: Lack) {
-        if self.not_made.push(NotMade { kind, place, lack }).is_err() {
-            self.left_out = self.left_out.saturating_add(1);
-        }
+    /// Forgets everything.
+    pub fn clear(&mut self) {
+        self.made.clear();
+        self.not_made.clear();
+        self.left_out = 0;
     }
 
     /// Puts the checks into the order of [`Kind`], which is the foreman's;
@@ -418,6 +427,35 @@ impl Checks {
     /// Whether every check with a capacity passes.
     pub fn all_pass(&self) -> bool {
         self.made.iter().all(|check| check.ok() != Some(false))
+    }
+}
+
+impl Checklist for Checks {
+    /// Adds a check. One whose figures are no numbers is not made. Where the
+    /// list is full, a check that does not pass takes the place of one that
+    /// does, so that none that fails is lost before one that passes.
+    fn add(&mut self, check: Check) {
+        if !check.is_made() {
+            let lack = Lack::Outside("no rule takes these figures");
+            self.lack(check.kind, check.place, lack);
+            return;
+        }
+        let Err(check) = self.made.push(check) else {
+            return;
+        };
+        self.left_out = self.left_out.saturating_add(1);
+        let passes = |check: &Check| check.ok() != Some(false);
+        if !passes(&check)
+            && let Some(place) = self.made.iter_mut().rev().find(|made| passes(made))
+        {
+            *place = check;
+        }
+    }
+
+    fn lack(&mut self, kind: Kind, place: Place, lack: Lack) {
+        if self.not_made.push(NotMade { kind, place, lack }).is_err() {
+            self.left_out = self.left_out.saturating_add(1);
+        }
     }
 }
 

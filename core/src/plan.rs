@@ -4,6 +4,9 @@
 //! what is missing. Filled through `&mut`: nothing this large crosses the stack.
 
 mod fill;
+mod loads;
+
+pub use loads::Standing;
 
 use crate::Job;
 use crate::caution::Cautions;
@@ -43,6 +46,8 @@ pub struct Plan {
     rods: Rods,
     /// Whether the rods answer this job.
     rods_answered: bool,
+    /// What loads and checks came to.
+    pub standing: Standing,
     /// Whether holes, packing, rods were asked for.
     pub asked: Asked,
     /// Kinds of rows that what is asked lacks.
@@ -68,6 +73,11 @@ impl Plan {
             packing: [None, None],
             rods: Rods::new(),
             rods_answered: false,
+            standing: Standing {
+                lifts: 0,
+                over: 0,
+                refused: false,
+            },
             asked: Asked {
                 holes: false,
                 packing: false,
@@ -101,13 +111,15 @@ impl Plan {
     }
 
     /// Whether all that the card asks for is answered: nothing missing, a plan,
-    /// packing that fits, every rod cut, no hole that FOULS or breaks the RULE.
+    /// packing that fits, every rod cut, no hole that FOULS or breaks the RULE,
+    /// nothing that lifts or is over its limit.
     pub fn answered(&self) -> bool {
         self.missing.is_empty()
             && self.trouble.is_none()
             && self.placement().is_none_or(placement_holds)
             && self.packing.iter().flatten().all(|stack| stack.feasible)
             && self.rods().is_none_or(|rods| rods.feasible)
+            && self.standing.holds()
     }
 }
 
@@ -186,9 +198,6 @@ pub struct Asked {
     /// Any `load`.
     pub statics: bool,
 }
-
-/// What stands in `missing` while nothing works out the `load` rows.
-pub const STATICS: &str = "statics";
 
 /// A kind of row that is missing, or a run that must be proved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -48,7 +48,7 @@ pub use words::PatternWords;
 use crate::force::{Force, Moment};
 use crate::frame::FrameError;
 use crate::job::{Job, SUPPORTS};
-use crate::length::Length;
+use crate::length::{Length, Rounding};
 use heapless::Vec;
 
 /// Spans and overhangs, at most.
@@ -262,6 +262,27 @@ impl Statics {
     /// row `shape` lacks IX.
     pub fn lacks_ix(&self) -> bool {
         self.settlement.is_none()
+    }
+
+    /// Sags with their place in [`Statics::sags`], but for overhangs that end
+    /// over their own bearing.
+    pub fn free_sags(&self) -> impl Iterator<Item = (u8, &SegmentSag)> {
+        let first = self.reactions.first();
+        let last = self.reactions.last();
+        let reach = |reaction: Option<&Reaction>| {
+            let length = reaction.and_then(|reaction| reaction.length);
+            length.unwrap_or_default().half(Rounding::Up)
+        };
+        let covered = [reach(first), reach(last)];
+        (0_u8..).zip(&self.sags).filter(move |(_, sag)| {
+            let length = sag.to.saturating_sub(sag.from);
+            let [a, b] = covered;
+            match sag.segment {
+                Segment::OverhangA => length > a,
+                Segment::OverhangB => length > b,
+                Segment::Span(_) => true,
+            }
+        })
     }
 
     /// Whether any support lifts.

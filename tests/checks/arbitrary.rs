@@ -1,7 +1,7 @@
 //! Figures that make no sense: nothing panics, and every check that is made has
 //! numbers in it.
 
-use boltbay_core::check::{Check, Checks, Place};
+use boltbay_core::check::{Check, Checklist, Checks, Place};
 use boltbay_core::checks::bearing::{Bearing, Seat, Steel, add_post_checks};
 use boltbay_core::checks::bolt::{self, Bolting, Joint, LoadedMark};
 use boltbay_core::checks::flange::{self, Flange, Seated};

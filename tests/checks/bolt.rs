@@ -1,7 +1,7 @@
 //! Bolts through a steel web: worked values, factors, demand.
 
 use super::near;
-use boltbay_core::check::{Check, Checks, Kind, Lack, Needs, Place};
+use boltbay_core::check::{Check, Checklist, Checks, Kind, Lack, Needs, Place};
 use boltbay_core::checks::bolt::{
     self, Bolting, Joint, LoadedMark, Value, end_factor, web_bearing,
 };

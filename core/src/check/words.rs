@@ -44,6 +44,17 @@ impl Unit {
 }
 
 impl Question {
+    /// All questions, in the order in which a foreman asks.
+    pub const ALL: [Question; 7] = [
+        Question::GoesIn,
+        Question::EndsSit,
+        Question::SteelHolds,
+        Question::PackingHolds,
+        Question::BoltsHold,
+        Question::NailsReach,
+        Question::Flush,
+    ];
+
     /// The question in the crew's words.
     pub const fn words(self) -> &'static str {
         match self {
@@ -416,14 +427,14 @@ impl Kind {
                 Inches,
                 BoltsHold,
                 "NDS 2024 Table 12.5.1C: 4D, the bolt pushes up on the wood",
-                "edge of the packing as ripped",
+                "packing as high as the pocket; not the 1/16 in (1.5 mm) that is ripped off for the fit",
             ),
             Kind::FreeEdge => entry(
                 "bolt to the packing's lower edge",
                 Inches,
                 BoltsHold,
                 "NDS 2024 Table 12.5.1C: 1.5D",
-                "edge of the packing as ripped",
+                "packing down on the bottom flange",
             ),
             _ => entry(
                 "twist from uneven hanging",

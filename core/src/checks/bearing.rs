@@ -26,7 +26,7 @@ pub use web::{
 };
 
 use super::profile::Profile;
-use crate::check::{Check, Checks, Kind, Lack, Needs, Place, Plate};
+use crate::check::{Check, Checklist, Kind, Lack, Needs, Place, Plate};
 use crate::float;
 use crate::force::{Force, Stress};
 use crate::job::Material;
@@ -68,7 +68,7 @@ pub struct Steel {
 
 impl Bearing {
     /// All checks of this support.
-    pub fn add_checks(&self, steel: &Steel, units: Units, checks: &mut Checks) {
+    pub fn add_checks(&self, steel: &Steel, units: Units, checks: &mut dyn Checklist) {
         checks.add(self.least_length(units));
         if let Some(check) = self.usual_length(units) {
             checks.add(check);
@@ -232,7 +232,7 @@ pub fn add_post_checks(
     place: Place,
     reaction: Force,
     [post, footing]: [Option<Force>; 2],
-    checks: &mut Checks,
+    checks: &mut dyn Checklist,
 ) {
     for (kind, allowable) in [(Kind::Post, post), (Kind::Footing, footing)] {
         let made = allowable

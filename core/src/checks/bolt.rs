@@ -12,7 +12,7 @@
 
 use super::dowel::{Dowel, Member, Mode, Shear};
 use super::wood;
-use crate::check::{Check, Checks, Kind, Lack, Needs, Place};
+use crate::check::{Check, Checklist, Kind, Lack, Needs, Place};
 use crate::float;
 use crate::force::{Force, LineLoad, Stress};
 use crate::hardware::Standard;
@@ -202,7 +202,7 @@ impl Bolting {
         &self,
         marks: impl Iterator<Item = LoadedMark>,
         values: impl Fn(&LoadedMark) -> Result<Value, Lack>,
-        checks: &mut Checks,
+        checks: &mut dyn Checklist,
     ) {
         let mut worst = Worst::default();
         let mut average = Average::default();

@@ -15,7 +15,7 @@
 //!       |__ seat = joist's underside
 //! ```
 
-use crate::check::{Check, Checks, Kind, Lack, Place};
+use crate::check::{Check, Checklist, Kind, Lack, Place};
 use crate::force::Force;
 use crate::job::Floor;
 use crate::length::Length;
@@ -45,7 +45,7 @@ pub fn add_nail_checks(
     height: Option<Length>,
     [low, high]: [Length; 2],
     place: Place,
-    checks: &mut Checks,
+    checks: &mut dyn Checklist,
 ) {
     let seat = seat.ok_or(Lack::Row("floor"));
     let lowest = seat.map(|seat| {

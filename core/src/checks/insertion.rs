@@ -14,7 +14,7 @@
 //!       [=====================================]  home: slid toward B
 //! ```
 
-use crate::check::{Check, Checks, Kind, Lack, Needs, Place};
+use crate::check::{Check, Checklist, Kind, Lack, Needs, Place};
 use crate::job::Pocket;
 use crate::joists::Joist;
 use crate::length::Length;
@@ -109,33 +109,42 @@ impl Entry {
     }
 
     /// All checks of the pockets.
-    pub fn add_checks(&self, section: &Section, checks: &mut Checks) {
+    pub fn add_checks(&self, section: &Section, checks: &mut dyn Checklist) {
         let place = match self.deeper() {
             Some((end, _)) => Place::End(end),
             None => Place::Beam,
         };
         checks.add_or_lack(Kind::RoomToEnter, place, self.room_to_enter());
-        for (end, (pocket, bearing)) in End::BOTH
-            .into_iter()
-            .zip(self.pockets.into_iter().zip(self.bearings))
-        {
-            let fits = |kind, needed: Length, found: Option<Length>| {
-                let found = found.ok_or(Lack::Row("pocket"))?;
-                let figures = (needed.as_inches(), found.as_inches());
-                Ok(Check::new(kind, Place::End(end), figures.0, figures.1))
-            };
-            let (depth, height, width) = match pocket {
-                Some(pocket) => (Some(pocket.depth), pocket.height, pocket.width),
-                None => (None, None, None),
-            };
-            for (kind, needed, found) in [
-                (Kind::PocketDepth, bearing, depth),
-                (Kind::PocketHeight, section.depth(), height),
-                (Kind::PocketWidth, section.width(), width),
-            ] {
-                checks.add_or_lack(kind, Place::End(end), fits(kind, needed, found));
-            }
+        let ends = End::BOTH.into_iter();
+        for (end, (pocket, bearing)) in ends.zip(self.pockets.into_iter().zip(self.bearings)) {
+            pocket_checks(end, pocket, bearing, section, checks);
         }
+    }
+}
+
+/// Depth, height and width of one pocket against the steel in it.
+pub fn pocket_checks(
+    end: End,
+    pocket: Option<Pocket>,
+    bearing: Length,
+    section: &Section,
+    checks: &mut dyn Checklist,
+) {
+    let fits = |kind, needed: Length, found: Option<Length>| {
+        let found = found.ok_or(Lack::Row("pocket"))?;
+        let figures = (needed.as_inches(), found.as_inches());
+        Ok(Check::new(kind, Place::End(end), figures.0, figures.1))
+    };
+    let (depth, height, width) = match pocket {
+        Some(pocket) => (Some(pocket.depth), pocket.height, pocket.width),
+        None => (None, None, None),
+    };
+    for (kind, needed, found) in [
+        (Kind::PocketDepth, bearing, depth),
+        (Kind::PocketHeight, section.depth(), height),
+        (Kind::PocketWidth, section.width(), width),
+    ] {
+        checks.add_or_lack(kind, Place::End(end), fits(kind, needed, found));
     }
 }
 

@@ -16,7 +16,7 @@
 //! ```
 
 use crate::caution::{self, Caution, Cautions};
-use crate::check::{Check, Checks, Kind, Lack, Needs, Place};
+use crate::check::{Check, Checklist, Kind, Lack, Needs, Place};
 use crate::decimal::Decimal;
 use crate::float;
 use crate::job::Nail;
@@ -87,7 +87,7 @@ pub fn least_slant(length: Length, packing: Length) -> Option<u16> {
 }
 
 /// Both checks of one nail in one side's packing.
-pub fn add_checks(nail: &Nail, packing: NailedPacking, place: Place, checks: &mut Checks) {
+pub fn add_checks(nail: &Nail, packing: NailedPacking, place: Place, checks: &mut dyn Checklist) {
     let layer_nail = nail.slant.is_some();
     let (reach, hold) = if layer_nail {
         (Kind::LayerNailDepth, Kind::LayerNailHold)

@@ -3,7 +3,7 @@
 //! In: a job. Out: every part of the plan that the card asks for and has the
 //! rows for; what is missing otherwise; cautions in the order found.
 
-use super::{Asked, Missing, Plan, STATICS, Scratch};
+use super::{Asked, Missing, Plan, Scratch, Standing};
 use crate::caution::{self, Caution};
 use crate::code::PlanToCode;
 use crate::frame::{Frame, Piece, Pieces};
@@ -30,9 +30,6 @@ impl Plan {
         if self.asked.packing {
             self.pack(job);
         }
-        if self.asked.statics {
-            self.lack(Missing::Row(STATICS));
-        }
         if self.asked.holes {
             self.place_holes(job, scratch);
         }
@@ -40,6 +37,7 @@ impl Plan {
             self.cut_rods(job, scratch);
         }
         self.closing_cautions();
+        self.carry(job);
     }
 
     fn clear(&mut self) {
@@ -52,6 +50,7 @@ impl Plan {
         self.trouble = None;
         self.packing = [None, None];
         self.rods_answered = false;
+        self.standing = Standing::default();
         self.missing.clear();
         self.cautions.clear();
         self.code = None;
@@ -289,7 +288,7 @@ impl Plan {
     }
 
     /// Notes once what is missing.
-    fn lack(&mut self, missing: Missing) {
+    pub(super) fn lack(&mut self, missing: Missing) {
         if !self.missing.contains(&missing) {
             // The list holds every kind of row that can be missing.
             let _ = self.missing.push(missing);
@@ -298,7 +297,7 @@ impl Plan {
 }
 
 /// Missing rows that the holes do without.
-const NOT_FOR_HOLES: [&str; 4] = ["outstand", "layer", "rod", STATICS];
+const NOT_FOR_HOLES: [&str; 3] = ["outstand", "layer", "rod"];
 
 impl Asked {
     /// What the rows of a job ask for.

@@ -10,7 +10,7 @@ use crate::length::Length;
 use crate::placement::{
     BlockKind, Broken, Change, Full, InsertFrom, PlaceError, State, Thing, Verdict,
 };
-use crate::plan::{Missing, STATICS};
+use crate::plan::Missing;
 use crate::rods::{PieceUse, Proof};
 use crate::words::Row;
 use core::fmt::{self, Write};
@@ -150,8 +150,7 @@ pub fn missing(row: &str) -> &'static str {
         "washer" => "the washers",
         "nut" => "the nuts",
         "tape" => "the tape runs",
-        "support" => "what the steel rests on",
-        STATICS => "the loads are on the card, but this version does not work them out",
+        "support" => "what the steel rests on, two supports or more",
         _ => "not on the card",
     }
 }

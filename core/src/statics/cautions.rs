@@ -3,11 +3,11 @@
 //! In: a job, its model and results. Out: supports that lift or nearly do, long
 //! overhangs, what loads and weights were taken for. Rule: forces in cautions
 //! are whole pounds rounded down, so that a lift is never shown smaller than it
-//! is. Practice: which overhang is long; no source.
+//! is, and lifts stand before all other cautions. Practice: which overhang is long; no source.
 
 use super::model::Model;
 use super::{Lift, Statics, loads};
-use crate::caution::{Caution, Cautions, add};
+use crate::caution::{Caution, Cautions, add, add_first};
 use crate::float;
 use crate::force::Force;
 use crate::frame::Frame;
@@ -18,9 +18,9 @@ use crate::words::End;
 /// What the crew must look at: supports that lift or nearly do, long overhangs,
 /// what loads and weight were taken for.
 pub fn cautions(job: &Job, model: &Model, statics: &Statics, cautions: &mut Cautions) {
-    for lift in &statics.lifts {
+    for lift in statics.lifts.iter().rev() {
         if let Some(caution) = lift.caution(statics) {
-            add(cautions, caution);
+            add_first(cautions, caution);
         }
     }
     for reaction in &statics.reactions {
