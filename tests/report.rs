@@ -8,6 +8,7 @@ mod demo;
 mod golden;
 mod host;
 mod json;
+mod loads;
 mod process;
 mod readings;
 mod sheet;

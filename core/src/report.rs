@@ -8,17 +8,22 @@
 
 mod blocked;
 mod cell;
+mod checks;
 mod csv;
+mod figures;
 mod head;
 mod holes;
 mod joists;
 mod packing;
+mod place;
 mod reading;
 mod rods;
 mod says;
+mod statics;
 pub mod words;
 
 pub use cell::{Cell, cell};
+pub use checks::FOREWORD;
 pub use reading::{FromEndB, Reading};
 
 use crate::job::Job;
@@ -41,7 +46,8 @@ impl Report<'_> {
     /// # Errors
     /// Those of `out` only.
     pub fn text(&self, out: &mut dyn Write) -> fmt::Result {
-        self.head(out)?;
+        let statics = self.plan.statics(self.job).and_then(Result::ok);
+        self.head(statics.as_ref(), out)?;
         self.missing_list(out)?;
         self.trouble(out)?;
         self.strike_out_list(out)?;
@@ -50,6 +56,8 @@ impl Report<'_> {
         self.joists(out)?;
         self.packing(out)?;
         self.rods(out)?;
+        self.loads(statics.as_ref(), out)?;
+        self.checks(statics.as_ref(), out)?;
         self.cautions(out)
     }
 

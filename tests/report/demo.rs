@@ -8,9 +8,9 @@ use boltbay_core::words::Side;
 use std::fs;
 use std::time::{Duration, Instant};
 
-/// Exit code of `plan` for each card: only the one that cannot be done as
-/// drawn is not answered.
-const CODES: [(&str, u8); 9] = [
+/// Exit code of `plan` for each card: not answered are the one that cannot be
+/// done as drawn, the one that lifts, and the one that does not go in.
+const CODES: [(&str, u8); 11] = [
     ("01-larch-new-framing", 0),
     ("02-squall-lapped-joists", 0),
     ("03-rowan-old-doubles", 0),
@@ -20,6 +20,8 @@ const CODES: [(&str, u8); 9] = [
     ("07-hail-impossible", 1),
     ("08-hail-way-out", 0),
     ("09-hazel-half-drilled", 0),
+    ("10-juniper-short-back-span", 1),
+    ("11-sleet-shallow-pocket", 1),
 ];
 
 fn text(start: &str) -> String {

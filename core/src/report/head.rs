@@ -8,17 +8,20 @@ use crate::defaults;
 use crate::job::{BeamLength, Pattern, PatternRows};
 use crate::length::{Length, Rounding};
 use crate::plan::Missing;
+use crate::statics::Statics;
 use crate::words::{End, Row, Units};
 use core::fmt::{self, Write};
 
 impl Report<'_> {
-    /// Title, what was found, steel, walls, rule, rows.
-    pub(super) fn head(&self, out: &mut dyn Write) -> fmt::Result {
+    /// Title, what lifts or is over its limit, what was found, steel, walls,
+    /// rule, rows.
+    pub(super) fn head(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
         write!(out, "BOLT PLAN {}", self.code())?;
         if !self.job.name.is_empty() {
             write!(out, "   {}", self.job.name)?;
         }
         out.write_str("\n")?;
+        self.alarms(statics, out)?;
         self.found(out)?;
         self.steel(out)?;
         self.walls(out)?;
@@ -84,23 +87,21 @@ impl Report<'_> {
         if a.is_none() && b.is_none() {
             return Ok(());
         }
-        out.write_str("Walls  ")?;
+        out.write_str("Walls   ")?;
         for (end, bearing) in [(End::A, a), (End::B, b)] {
             let name = match end {
-                End::A => 'A',
-                End::B => 'B',
+                End::A => "A",
+                End::B => "; B",
             };
             match bearing {
-                Some(bearing) => {
-                    write!(out, " bearing at {name} {};", bearing.shown(self.job.units))?;
-                }
-                None => write!(out, " no wall at {name};")?,
+                Some(bearing) => write!(out, "{name}: bearing {}", bearing.shown(self.job.units))?,
+                None => write!(out, "{name}: no wall")?,
             }
         }
         if frame.shift != Length::ZERO {
             let toward = if frame.shift > Length::ZERO { 'B' } else { 'A' };
             let shift = frame.shift.abs().shown(self.job.units);
-            write!(out, " the beam ended up {shift} toward {toward}")?;
+            write!(out, "; the beam ended up {shift} toward {toward}")?;
         }
         out.write_str("\n")
     }
@@ -177,11 +178,15 @@ impl Report<'_> {
 
     /// An overlap or a breach, rounded up to 1/16 in or 1 mm.
     pub(super) fn rounded_up(&self, length: Length) -> super::Cell {
-        let step = match self.job.units {
+        self.length_cell(length.to_multiple(self.coarse_step(), Rounding::Up))
+    }
+
+    /// The finest step of a tape: 1/16 in, 1 mm.
+    pub(super) const fn coarse_step(&self) -> Length {
+        match self.job.units {
             Units::Imperial => Length::from_sixteenths(1),
             Units::Metric => Length::from_millimetres(1),
-        };
-        self.length_cell(length.to_multiple(step, Rounding::Up))
+        }
     }
 
     fn fine_step(&self) -> Length {

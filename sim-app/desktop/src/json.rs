@@ -4,6 +4,7 @@
 //! shortest decimal that gives the same count of 25 nm back. What was not asked,
 //! or asked and lacks a row, is null; `missing` says which rows.
 
+mod loads;
 mod placement;
 mod rods;
 
@@ -35,6 +36,7 @@ impl Json<'_> {
             Units::Metric => "metric",
         };
         let rule = plan.rule.map(|rule| rule.said(job).to_string());
+        let loads = loads::Loads::of(self);
         let parts = [
             ("job", json!(job.name.as_str())),
             ("units", json!(units)),
@@ -49,10 +51,14 @@ impl Json<'_> {
             ("row_heights_in", self.heights()),
             ("packing", self.packing()),
             ("rods", self.rods()),
-            ("reactions", Value::Null),
-            ("moments", Value::Null),
-            ("deflection", Value::Null),
-            ("checks", Value::Null),
+            ("reactions", self.reactions(&loads)),
+            ("moments", self.moments(&loads)),
+            ("deflection", self.deflection(&loads)),
+            ("settlement", self.settlement(&loads)),
+            ("loads_refused", self.refusal()),
+            ("way_in", self.way_in()),
+            ("checks", self.checks(&loads)),
+            ("checks_not_made", self.not_made(&loads)),
             ("cautions", self.cautions()),
         ];
         let object: Map<String, Value> = parts

@@ -1,0 +1,245 @@
+//! What the loads do: reactions, settlement, lift, moments, deflections.
+//!
+//! In: job, plan, statics. Out: text. A reaction is positive where the support
+//! pushes up; greatest is rounded up, least down.
+
+use super::cell::wrapped;
+use super::{Report, cell, heading};
+use crate::length::Rounding;
+use crate::statics::{Peak, Reaction, SegmentSag, Statics};
+use core::fmt::{self, Write};
+
+impl Report<'_> {
+    /// The first lines of every list: what lifts, how many checks are over.
+    pub(super) fn alarms(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
+        for lift in statics.into_iter().flat_map(|statics| &statics.lifts) {
+            out.write_str("!!! ")?;
+            self.lift_line(lift.support, statics, out)?;
+            out.write_str("\n")?;
+        }
+        if let Some(over) = self.over_line() {
+            writeln!(out, "!!! {over}")?;
+        }
+        Ok(())
+    }
+
+    /// `LIFTS at B: hold it down with 6551 lb`, what a crew must not overlook.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn lift_line(
+        &self,
+        support: u8,
+        statics: Option<&Statics>,
+        out: &mut dyn Write,
+    ) -> fmt::Result {
+        let reactions = statics.map_or(&[][..], |statics| &statics.reactions);
+        let Some(reaction) = reactions.get(usize::from(support)) else {
+            return Ok(());
+        };
+        write!(
+            out,
+            "LIFTS at {}: it has to be held down with {}. Engineer first; no shore comes away before",
+            self.support_name(reaction.row),
+            self.force(-reaction.min, Rounding::Up)
+        )
+    }
+
+    /// `3 checks are over their limit`; `None` where none is.
+    pub fn over_line(&self) -> Option<super::Cell> {
+        match self.plan.standing.over {
+            0 => None,
+            1 => Some(cell(format_args!("1 check is over its limit: see CHECKS"))),
+            over => Some(cell(format_args!(
+                "{over} checks are over their limit: see CHECKS"
+            ))),
+        }
+    }
+
+    /// Reactions, settlement, moments, shears.
+    pub(super) fn loads(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
+        if self.plan.standing.refused
+            && let Some(Err(refusal)) = self.plan.statics(self.job)
+        {
+            out.write_str("\nLOADS NOT WORKED OUT: ")?;
+            self.refusal(refusal, out)?;
+            out.write_str("\n")?;
+        }
+        let Some(statics) = statics else {
+            return Ok(());
+        };
+        heading("REACTIONS", "of the beam on its supports, pushing up", out)?;
+        self.reaction_table(statics, out)?;
+        self.settlement_table(statics, out)?;
+        self.inside(statics, out)
+    }
+
+    fn reaction_table(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        writeln!(
+            out,
+            "  {:<12} {:>14} {:>11} {:>11} {:>11} {:>11}",
+            "support", "FROM END A", "dead", "all loads", "greatest", "least"
+        )?;
+        for reaction in &statics.reactions {
+            write!(
+                out,
+                "  {:<12} {:>14} {:>11} {:>11} {:>11} {:>11}",
+                self.support_name(reaction.row),
+                self.about(reaction.at),
+                self.force(reaction.dead, Rounding::Nearest),
+                self.force(reaction.all, Rounding::Nearest),
+                self.force(reaction.max, Rounding::Up),
+                self.force(reaction.min, Rounding::Down),
+            )?;
+            out.write_str(match (reaction.lifts(), reaction.near_lift()) {
+                (true, _) => "  LIFTS\n",
+                (false, true) => "  NEAR LIFT\n",
+                _ => "\n",
+            })?;
+        }
+        let text = format_args!(
+            "greatest and least of every choice of spans and overhangs with live load on; dead load and self-weight always on"
+        );
+        wrapped("  ", 4, text, out)
+    }
+
+    /// What a support that goes down does.
+    fn settlement_table(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        let Some(settlement) = statics.settlement.filter(|_| statics.reactions.len() > 2) else {
+            return Ok(());
+        };
+        let by = settlement.by.shown(self.job.units);
+        writeln!(
+            out,
+            "  If one support goes down by {by}, reactions change by (shimmed up as much: the opposite):"
+        )?;
+        for (down, reaction) in statics.reactions.iter().enumerate() {
+            write!(out, "  {:<12}", self.support_name(reaction.row))?;
+            for (support, other) in statics.reactions.iter().enumerate() {
+                let change = self.force(settlement.reaction(down, support), Rounding::Nearest);
+                write!(out, " {} {change};", self.support_name(other.row))?;
+            }
+            writeln!(out, " moment {}", self.moment(settlement.moment(down)))?;
+        }
+        Ok(())
+    }
+
+    /// Moments and shears.
+    fn inside(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        let at = |at| self.about(at);
+        let (moments, shears) = (&statics.moments.worst, &statics.shears.worst);
+        let shear = |peak: &Peak<crate::force::Force>| self.force(peak.value, Rounding::Nearest);
+        let text = format_args!(
+            "Moment: greatest {} at {}, least {} at {}; shear: greatest {} at {}, least {} at {}, FROM END A",
+            self.moment(moments.most.value),
+            at(moments.most.at),
+            self.moment(moments.least.value),
+            at(moments.least.at),
+            shear(&shears.most),
+            at(shears.most.at),
+            shear(&shears.least),
+            at(shears.least.at)
+        );
+        wrapped("  ", 4, text, out)?;
+        self.own_weight(statics, out)
+    }
+
+    /// What the beam itself was taken to weigh.
+    fn own_weight(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        let Some(frame) = self.plan.frame else {
+            return Ok(());
+        };
+        let all = statics.weight.total() * frame.length;
+        let steel = statics.weight.steel * frame.length;
+        writeln!(
+            out,
+            "  Self-weight counted: steel {}, packing {}",
+            self.force(steel, Rounding::Nearest),
+            self.force(all - steel, Rounding::Nearest)
+        )
+    }
+
+    /// `DOES ANYTHING LIFT`: every support that does, or nearly does, or the
+    /// least that any holds.
+    pub(super) fn lift_answer(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        heading(
+            "DOES ANYTHING LIFT",
+            "the engineer draws every hold-down",
+            out,
+        )?;
+        for lift in &statics.lifts {
+            self.lift_paragraph(lift, statics, out)?;
+        }
+        for reaction in statics.reactions.iter().filter(|one| one.near_lift()) {
+            let text = format_args!(
+                "NEAR LIFT at {}: least {}, with 0.6 of the keyed dead load {}; greatest {}. Ask the engineer.",
+                self.support_name(reaction.row),
+                self.force(reaction.min, Rounding::Down),
+                self.force(reaction.reduced, Rounding::Down),
+                self.force(reaction.max, Rounding::Up)
+            );
+            wrapped("  ", 4, text, out)?;
+        }
+        let least = |a: &&Reaction, b: &&Reaction| a.min.as_pounds().total_cmp(&b.min.as_pounds());
+        match statics.reactions.iter().min_by(least) {
+            Some(reaction) if !statics.lifts() => writeln!(
+                out,
+                "  least that any support holds: {} at {}",
+                self.force(reaction.min, Rounding::Down),
+                self.support_name(reaction.row)
+            ),
+            _ => Ok(()),
+        }
+    }
+
+    /// Force, pattern, reason, order of the shores.
+    fn lift_paragraph(
+        &self,
+        lift: &crate::statics::Lift,
+        statics: &Statics,
+        out: &mut dyn Write,
+    ) -> fmt::Result {
+        let Some(reaction) = statics.reactions.get(usize::from(lift.support)) else {
+            return Ok(());
+        };
+        let supports = statics.reactions.len();
+        let text = format_args!(
+            "LIFTS at {}: {} to hold down, under {}; {}. The engineer draws the hold-down, and it is fitted and cured before any shore comes away.",
+            self.support_name(reaction.row),
+            self.force(-reaction.min, Rounding::Up),
+            reaction.min_with.words(supports),
+            lift.reason
+        );
+        wrapped("  ", 4, text, out)?;
+        out.write_str("    shores come away in this order, the engineer's sequence rules: ")?;
+        for (index, segment) in lift.order.iter().enumerate() {
+            let comma = if index == 0 { "" } else { ", then " };
+            write!(out, "{comma}{segment}")?;
+        }
+        out.write_str("\n")
+    }
+
+    /// Deflections of spans and overhangs, before their limits.
+    pub(super) fn sag_lines(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        for (_, sag) in statics.free_sags() {
+            self.sag_line(sag, out)?;
+        }
+        Ok(())
+    }
+
+    fn sag_line(&self, sag: &SegmentSag, out: &mut dyn Write) -> fmt::Result {
+        write!(
+            out,
+            "  {}: down {} under all load, {} under live load",
+            sag.segment,
+            self.sag(sag.total),
+            self.sag(sag.live)
+        )?;
+        if let Some(ratio) = sag.ratio_live() {
+            let ratio = crate::figure::Shown::new(ratio, 0, Rounding::Down);
+            write!(out, " (L/{ratio})")?;
+        }
+        let up = self.sag(sag.live_up);
+        writeln!(out, "; up {up}")
+    }
+}
