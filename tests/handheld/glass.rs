@@ -4,6 +4,7 @@
 //! writes a PNG of each. A golden that differs leaves what was painted beside
 //! the build, and a text in which every differing pixel stands out.
 
+use boltbay_handheld::view::Amount;
 use boltbay_handheld::{View, paint};
 use embedded_graphics::draw_target::DrawTarget;
 use embedded_graphics::geometry::{OriginDimensions, Size};
@@ -89,13 +90,12 @@ pub fn words(view: &View) -> String {
     );
     if let Some(figure) = view.figure {
         let times = figure.times.map(|times| format!("{times} x "));
-        let _ = writeln!(
-            words,
-            "figure: {}{} {:?}",
-            times.unwrap_or_default(),
-            figure.length.shown(figure.units),
-            figure.touch
-        );
+        let amount = match figure.amount {
+            Amount::Length(length, units) => length.shown(units).to_string(),
+            Amount::Number(number) => number.to_string(),
+        };
+        let times = times.unwrap_or_default();
+        let _ = writeln!(words, "figure: {times}{amount} {:?}", figure.touch);
     }
     if let Some(strip) = &view.strip {
         let _ = writeln!(words, "strip: {} o {}", strip.left, strip.right);

@@ -16,12 +16,11 @@ fn figure(words: &str, units: Units, touch: Touch) -> View {
     view.status.left = text("5/17");
     view.status.tab = text("ROW TOP");
     view.status.right = text("END A");
-    view.figure = Some(Figure {
-        length: Length::read(words, units).unwrap(),
+    view.figure = Some(Figure::length(
+        Length::read(words, units).unwrap(),
         units,
         touch,
-        times: None,
-    });
+    ));
     view
 }
 

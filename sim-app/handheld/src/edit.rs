@@ -43,7 +43,7 @@ pub enum Edit {
 }
 
 /// What one key changes: all of it or nothing is kept.
-pub type Edits = Vec<Edit, 8, u8>;
+pub type Edits = Vec<Edit, 10, u8>;
 
 /// Why an edit was not made; the job is as it was.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

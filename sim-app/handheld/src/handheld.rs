@@ -11,7 +11,8 @@
 
 use crate::edit::{Edits, Refused, apply};
 use crate::key::{Buttons, Gesture, Key, Millis};
-use crate::screen::{Go, Home, Look, Reply, Screen};
+use crate::screen::home::Home;
+use crate::screen::{Look, Reply, Screen};
 use crate::view::View;
 use boltbay_core::Job;
 use boltbay_core::plan::{Plan, Scratch};
@@ -55,7 +56,18 @@ pub struct Handheld<'m> {
     stack: Vec<Screen, DEEP, u8>,
     buttons: Buttons,
     edits: Edits,
+    /// What brings back what was deleted last.
+    undo: Edits,
     refused: Option<Refused>,
+}
+
+/// What screens may look at.
+fn look<'a>(memory: &'a Memory, undo: &'a Edits) -> Look<'a> {
+    Look {
+        job: &memory.job,
+        plan: &memory.plan,
+        undo,
+    }
 }
 
 impl<'m> Handheld<'m> {
@@ -70,6 +82,7 @@ impl<'m> Handheld<'m> {
             stack,
             buttons: Buttons::default(),
             edits: Edits::new(),
+            undo: Edits::new(),
             refused: None,
         }
     }
@@ -114,10 +127,7 @@ impl<'m> Handheld<'m> {
 
     /// What is on the screen.
     pub fn view(&self) -> View {
-        let look = Look {
-            job: &self.memory.job,
-            plan: &self.memory.plan,
-        };
+        let look = look(self.memory, &self.undo);
         match self.stack.last() {
             Some(screen) => screen.view(look),
             None => View::default(),
@@ -135,17 +145,16 @@ impl<'m> Handheld<'m> {
     }
 
     fn holdings(&self) -> crate::key::Holdings {
-        self.stack.last().map(Screen::holdings).unwrap_or_default()
+        let look = look(self.memory, &self.undo);
+        let top = self.stack.last();
+        top.map(|top| top.holdings(look)).unwrap_or_default()
     }
 
     /// One gesture on the top screen.
     fn act(&mut self, gesture: Gesture, now: Millis) {
         self.edits.clear();
         self.refused = None;
-        let look = Look {
-            job: &self.memory.job,
-            plan: &self.memory.plan,
-        };
+        let look = look(self.memory, &self.undo);
         let Some(screen) = self.stack.last_mut() else {
             return;
         };
@@ -165,28 +174,24 @@ impl<'m> Handheld<'m> {
         }
         if !reply.edits.is_empty() {
             plan.make(job, scratch);
+            self.undo = reply.undo;
         }
         if self.refused.is_some() {
             return;
         }
         self.buttons.deaf(now, reply.deaf);
-        if reply.go != Go::Stay {
+        let go = reply.go;
+        if go.leave > 0 || go.open.is_some() {
             self.buttons.forget();
         }
-        match reply.go {
-            Go::Stay => {}
-            Go::Open(screen) => {
-                let _ = self.stack.push(screen);
-            }
-            Go::Instead(screen) => {
-                self.stack.pop();
-                let _ = self.stack.push(screen);
-            }
-            Go::Back if self.stack.len() > 1 => {
-                self.stack.pop();
-            }
-            Go::Back => {}
-            Go::Home => self.stack.truncate(1),
+        let deep = self.stack.len().saturating_sub(usize::from(go.leave));
+        self.stack.truncate(deep.max(1));
+        if let Some(screen) = go.open {
+            let _ = self.stack.push(screen);
+        }
+        let look = look(self.memory, &self.undo);
+        if let Some(top) = self.stack.last_mut() {
+            top.enter(look);
         }
     }
 }

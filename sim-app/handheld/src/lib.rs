@@ -12,12 +12,15 @@
 
 pub mod edit;
 pub mod field;
+pub mod guess;
 mod handheld;
 pub mod journal;
 pub mod key;
+pub mod ladder;
 pub mod paint;
 pub mod screen;
 pub mod view;
+pub mod words;
 
 pub use handheld::{Handheld, Memory};
 pub use key::{Key, Millis};

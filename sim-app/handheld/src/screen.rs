@@ -5,12 +5,24 @@
 //! and says what to do next: which edits to make, where to go. One place
 //! (`handheld.rs`) makes the edits and moves the stack.
 
-mod home;
-
-pub use home::Home;
+pub mod amount;
+pub mod ask;
+pub mod choose;
+pub mod entry;
+pub mod form;
+pub mod home;
+pub mod letters;
+mod list;
+pub mod proof;
+pub mod reading;
+pub mod readings;
+pub mod run;
+pub mod shape;
+pub mod sheet;
 
 use crate::edit::{Edit, Edits};
 use crate::key::{Gesture, Holding, Holdings};
+use crate::ladder;
 use crate::view::View;
 use boltbay_core::Job;
 use boltbay_core::plan::Plan;
@@ -22,21 +34,51 @@ pub struct Look<'a> {
     pub job: &'a Job,
     /// What follows from it.
     pub plan: &'a Plan,
+    /// What brings back what was deleted last; empty once something else changed.
+    pub undo: &'a Edits,
 }
 
-/// Where to go next.
+/// Where to go next: so many screens down, then one up.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Go {
+pub struct Go {
+    /// Screens that are left; the first one stays in any case.
+    pub leave: u8,
+    /// The screen that is opened on top of what then remains.
+    pub open: Option<Screen>,
+}
+
+impl Go {
     /// Nowhere.
-    Stay,
-    /// To a screen on top of this one.
-    Open(Screen),
-    /// To a screen in place of this one.
-    Instead(Screen),
+    pub const STAY: Go = Go {
+        leave: 0,
+        open: None,
+    };
     /// To the screen below.
-    Back,
+    pub const BACK: Go = Go {
+        leave: 1,
+        open: None,
+    };
     /// To the first screen.
-    Home,
+    pub const HOME: Go = Go {
+        leave: u8::MAX,
+        open: None,
+    };
+
+    /// To a screen on top of this one.
+    pub fn open(screen: Screen) -> Go {
+        Go::instead_of(0, screen)
+    }
+
+    /// To a screen in place of this one.
+    pub fn instead(screen: Screen) -> Go {
+        Go::instead_of(1, screen)
+    }
+
+    /// To a screen in place of so many.
+    pub fn instead_of(leave: u8, screen: Screen) -> Go {
+        let open = Some(screen);
+        Go { leave, open }
+    }
 }
 
 /// What a gesture comes to.
@@ -44,6 +86,8 @@ pub enum Go {
 pub struct Reply {
     /// Changes of the job; all or none are made.
     pub edits: Edits,
+    /// Where something is deleted: the edits that bring it back.
+    pub undo: Edits,
     /// Where to go once they are made.
     pub go: Go,
     /// Milliseconds in which no key counts.
@@ -55,6 +99,7 @@ impl Reply {
     pub fn go(go: Go) -> Reply {
         Reply {
             edits: Edits::new(),
+            undo: Edits::new(),
             go,
             deaf: 0,
         }
@@ -62,7 +107,17 @@ impl Reply {
 
     /// Nothing at all, or something that the screen did to itself.
     pub fn stay() -> Reply {
-        Reply::go(Go::Stay)
+        Reply::go(Go::STAY)
+    }
+
+    /// To a screen on top of this one.
+    pub fn open(screen: Screen) -> Reply {
+        Reply::go(Go::open(screen))
+    }
+
+    /// To the screen below.
+    pub fn back() -> Reply {
+        Reply::go(Go::BACK)
     }
 
     /// One change, then a move.
@@ -71,42 +126,89 @@ impl Reply {
         let _ = reply.edits.push(edit);
         reply
     }
+
+    /// The same, deaf for a while.
+    pub fn deaf(self, milliseconds: u32) -> Reply {
+        Reply {
+            deaf: milliseconds,
+            ..self
+        }
+    }
 }
 
-/// How the arrow keys and OK are held on a list.
+/// How the arrow keys and OK are held on a list; RIGHT held a second deletes.
 pub const LIST: Holdings = Holdings {
-    vertical: Some(Holding::again(400, 120)),
+    vertical: Some(Holding::again(ladder::HOLD, 150)),
     left: None,
-    right: None,
-    ok: Some(Holding::once(600)),
+    right: Some(Holding::once(1000)),
+    ok: Some(Holding::once(ladder::HOLD_OK)),
 };
 
-/// Every screen there is.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Screen {
-    /// The working day, top to bottom.
-    Home(Home),
+macro_rules! screens {
+    ($($(#[$doc:meta])* $screen:ident($inner:ty),)*) => {
+        /// Every screen there is.
+        #[derive(Clone, Debug, PartialEq)]
+        pub enum Screen {
+            $($(#[$doc])* $screen($inner),)*
+        }
+
+        impl Screen {
+            /// How keys are held here.
+            pub fn holdings(&self, look: Look) -> Holdings {
+                match self {
+                    $(Screen::$screen(screen) => screen.holdings(look),)*
+                }
+            }
+
+            /// It has come to the top: what it shows may have changed since.
+            pub fn enter(&mut self, look: Look) {
+                match self {
+                    $(Screen::$screen(screen) => screen.enter(look),)*
+                }
+            }
+
+            /// What a gesture comes to.
+            pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
+                match self {
+                    $(Screen::$screen(screen) => screen.on(gesture, look),)*
+                }
+            }
+
+            /// What is shown.
+            pub fn view(&self, look: Look) -> View {
+                match self {
+                    $(Screen::$screen(screen) => screen.view(look),)*
+                }
+            }
+        }
+    };
 }
 
-impl Screen {
-    /// How keys are held here.
-    pub fn holdings(&self) -> Holdings {
-        match self {
-            Screen::Home(_) => LIST,
-        }
-    }
-
-    /// What a gesture comes to.
-    pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
-        match self {
-            Screen::Home(home) => home.on(gesture, look),
-        }
-    }
-
-    /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        match self {
-            Screen::Home(home) => home.view(look),
-        }
-    }
+screens! {
+    /// The working day, top to bottom.
+    Home(home::Home),
+    /// Fields and lists under one heading.
+    Form(form::FormScreen),
+    /// A length or a position.
+    Entry(entry::Entry),
+    /// A number.
+    Amount(amount::Amount),
+    /// One of several words.
+    Choose(choose::Choose),
+    /// A name.
+    Letters(letters::Letters),
+    /// The steel, by depth then weight.
+    Shape(shape::Shape),
+    /// A tape run before it starts.
+    Run(run::RunSetup),
+    /// Joist after joist.
+    Reading(reading::Reading),
+    /// The readings of a run, to correct one.
+    Readings(readings::Readings),
+    /// A reading that proves a run, then what comes of it.
+    Proof(proof::Proof),
+    /// A question with two answers.
+    Ask(ask::Ask),
+    /// Things to do here.
+    Sheet(sheet::Sheet),
 }

@@ -3,6 +3,7 @@
 //! A screen makes a `View`; the painter turns it into pixels and decides
 //! nothing. 18 characters of 9 px capitals a line, 21 of 7 px on a page.
 
+use boltbay_core::decimal::Decimal;
 use boltbay_core::length::Length;
 use boltbay_core::words::{Row, Side, Units};
 use heapless::{String, Vec};
@@ -40,17 +41,44 @@ pub enum Touch {
     Empty,
 }
 
+/// What a figure says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Amount {
+    /// A length, and how it is written.
+    Length(Length, Units),
+    /// A number; what it counts stands below it.
+    Number(Decimal),
+}
+
 /// The large figure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Figure {
-    /// The length.
-    pub length: Length,
-    /// How it is written.
-    pub units: Units,
+    /// What it says.
+    pub amount: Amount,
     /// Who put it there.
     pub touch: Touch,
     /// In front of the figure: `14 x`.
     pub times: Option<u16>,
+}
+
+impl Figure {
+    /// A length.
+    pub const fn length(length: Length, units: Units, touch: Touch) -> Figure {
+        Figure {
+            amount: Amount::Length(length, units),
+            touch,
+            times: None,
+        }
+    }
+
+    /// A number.
+    pub const fn number(number: Decimal, touch: Touch) -> Figure {
+        Figure {
+            amount: Amount::Number(number),
+            touch,
+            times: None,
+        }
+    }
 }
 
 /// One line of a list.

@@ -47,6 +47,13 @@ pub const WIDE: Face = Face {
     brush: 42,
     gap: 3,
 };
+/// A number of more than four digits, or with digits behind the point.
+pub const NARROW: Face = Face {
+    wide: 16,
+    high: 35,
+    brush: 38,
+    gap: 2,
+};
 /// Numerator and denominator.
 pub const FRACTION: Face = Face {
     wide: 11,

@@ -6,8 +6,9 @@
 
 use super::WIDTH;
 use super::canvas::{Canvas, GREY, WHITE};
-use super::digits::{self, ALONE, FRACTION, Face, LARGE, WIDE};
-use crate::view::{Figure, Scale, Touch};
+use super::digits::{self, ALONE, FRACTION, Face, LARGE, NARROW, WIDE};
+use crate::view::{Amount, Figure, Scale, Touch};
+use boltbay_core::decimal::Decimal;
 use boltbay_core::length::{Length, Rounding};
 use boltbay_core::words::Units;
 use embedded_graphics::draw_target::DrawTarget;
@@ -31,8 +32,8 @@ enum Part {
     Minus,
     /// Numerator over denominator.
     Fraction(Digits, Digits, Face),
-    /// A point and one small digit.
-    Tenth(u8),
+    /// A point and the small digits behind it.
+    Behind(Digits),
     /// So many times what follows.
     Times,
     /// Nothing there yet.
@@ -71,13 +72,17 @@ fn parts(figure: &Figure) -> Parts {
         return parts;
     }
     let keyed = figure.touch == Touch::Keyed;
-    if figure.length < Length::ZERO {
-        add(Part::Minus, keyed);
-    }
-    let size = figure.length.abs();
-    match figure.units {
-        Units::Imperial => imperial(size, figure.touch, &mut add),
-        Units::Metric => metric(size, figure.touch, &mut add),
+    match figure.amount {
+        Amount::Length(length, units) => {
+            if length < Length::ZERO {
+                add(Part::Minus, keyed);
+            }
+            match units {
+                Units::Imperial => imperial(length.abs(), figure.touch, &mut add),
+                Units::Metric => metric(length.abs(), figure.touch, &mut add),
+            }
+        }
+        Amount::Number(decimal) => number(decimal, keyed, &mut add),
     }
     parts
 }
@@ -131,7 +136,25 @@ fn metric(size: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
         add(Part::Whole(run(head, typed), face), true);
     }
     if tenth > 0 {
-        add(Part::Tenth(u8::try_from(tenth).unwrap_or(0)), typed > 0);
+        add(Part::Behind(digits_of(tenth)), typed > 0);
+    }
+}
+
+/// The digits in front of the point large, those behind it small.
+fn number(number: Decimal, keyed: bool, add: &mut impl FnMut(Part, bool)) {
+    let scale = 10_u32.pow(u32::from(number.places().min(6)));
+    let size = number.digits().unsigned_abs();
+    let whole = digits_of(size / scale);
+    let face = if whole.len() > 4 || scale > 1 {
+        NARROW
+    } else {
+        WIDE
+    };
+    add(Part::Whole(whole, face), keyed);
+    if scale > 1 {
+        let mut behind = digits_of(size % scale);
+        while behind.len() < usize::from(number.places()) && behind.insert(0, 0).is_ok() {}
+        add(Part::Behind(behind), keyed);
     }
 }
 
@@ -144,7 +167,7 @@ impl Part {
             Part::Fraction(over, under, face) => {
                 BEFORE_FRACTION + row_wide(over, *face).max(row_wide(under, *face))
             }
-            Part::Tenth(_) => 6 + FRACTION.wide,
+            Part::Behind(places) => 6 + row_wide(places, FRACTION),
             Part::Times => 14,
             Part::Dash => 2 * LARGE.wide,
         }
@@ -164,10 +187,9 @@ pub fn draw<D: DrawTarget<Color = Gray4>>(
 ) -> Result<(), D::Error> {
     let parts = parts(figure);
     // Two whole parts side by side keep a digit's gap.
-    let joint = if figure.units == Units::Metric {
-        WIDE.gap
-    } else {
-        0
+    let joint = match figure.amount {
+        Amount::Length(_, Units::Imperial) => 0,
+        _ => WIDE.gap,
     };
     let count = i32::try_from(parts.len()).unwrap_or(0);
     let wide: i32 = parts.iter().map(|(part, _)| part.wide()).sum();
@@ -199,10 +221,10 @@ fn draw_part<D: DrawTarget<Color = Gray4>>(
             colour,
             canvas,
         ),
-        Part::Tenth(digit) => {
+        Part::Behind(places) => {
             canvas.fill((x + 1, top + HIGH - 4), (4, 4), colour)?;
             let at = (x + 6, top + HIGH - FRACTION.high);
-            digits::draw(*digit, at, FRACTION, colour, canvas)
+            row(places, at, FRACTION, colour, canvas)
         }
         Part::Times => times((x + 6, top + HIGH / 2), colour, canvas),
         Part::Dash => digits::draw(10, (x + LARGE.wide / 2, top), LARGE, colour, canvas),

@@ -1,0 +1,91 @@
+//! A question: OK says yes, LEFT says no.
+
+use super::{Go, LIST, Look, Reply};
+use crate::edit::Edit;
+use crate::field::{Field, Kind, Value};
+use crate::key::{Gesture, Holdings, Key};
+use crate::text;
+use crate::view::{View, text};
+use crate::words::{self, hint, signed};
+use boltbay_core::job::JoistReading;
+use boltbay_core::joists::Slip;
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ask {
+    /// A reading that looks like a slip: does it stand? It goes to this place.
+    Slip(Slip, JoistReading, u8),
+    /// All readings were on eighths: step by eighths in this run?
+    Eighths(u8),
+}
+
+/// 1/8 in among the steps that a tape can be read to.
+const EIGHTH: u8 = 2;
+
+impl Ask {
+    /// As on a list.
+    pub fn holdings(&self, _: Look) -> Holdings {
+        LIST
+    }
+
+    /// Nothing to refresh.
+    pub fn enter(&mut self, _: Look) {}
+
+    /// What a gesture comes to.
+    pub fn on(&mut self, gesture: Gesture, _look: Look) -> Reply {
+        match (gesture, *self) {
+            (Gesture::Tap(Key::Ok), Ask::Slip(_, joist, at)) => {
+                Reply::edit(Edit::Joist(at, joist), Go::BACK).deaf(300)
+            }
+            (Gesture::Tap(Key::Ok), Ask::Eighths(run)) => {
+                let field = Field::at(Kind::RunReadTo, run);
+                let edit = Edit::Set(field, Value::Choice(EIGHTH));
+                Reply::edit(edit, Go::BACK).deaf(300)
+            }
+            (Gesture::Tap(Key::Left), _) => Reply::back(),
+            _ => Reply::stay(),
+        }
+    }
+
+    /// What is shown.
+    pub fn view(&self, look: Look) -> View {
+        let units = look.job.units;
+        let short = |length| words::short(length, units);
+        let mut view = View::of("ask", hint::QUESTION);
+        view.alarm = true;
+        match self {
+            Ask::Slip(slip, joist, _) => {
+                view.screen = "slip";
+                view.hint = hint::SLIP;
+                view.status.left = text!("READ {}", short(joist.reading));
+                match *slip {
+                    Slip::NotIncreasing { before } => {
+                        view.line("NOT BEYOND", &short(before));
+                    }
+                    Slip::Overlap { by } => view.line("OVERLAPS BY", &short(by)),
+                    Slip::Gap { gap, usual } => {
+                        view.line("BAY", &words::bay(gap, units));
+                        view.line("USUAL", &words::bay(usual, units));
+                        view.line("JOIST MISSED?", "");
+                    }
+                    Slip::RoundFigure { off } => {
+                        view.line("OFF BY JUST", &signed(off, units));
+                        view.line("MISREAD? BURN?", "");
+                    }
+                }
+                while view.lines.len() < 3 {
+                    view.line("", "");
+                }
+                view.line("OK: IT IS SO", "");
+            }
+            Ask::Eighths(_) => {
+                view.status.left = text("ALL ON EIGHTHS");
+                view.line("STEP BY 1/8 IN", "");
+                view.line("THIS RUN?", "");
+                view.line("OK: 1/8", "");
+                view.line("LEFT: KEEP 1/16", "");
+            }
+        }
+        view
+    }
+}

@@ -1,0 +1,272 @@
+//! The sheet of things to do here: OK held opens it, on a blank line, so that a
+//! slow OK does nothing. The blank line shows the hint of the screen below.
+
+use super::{Go, LIST, Look, Reply, Screen, ask, list, proof, readings};
+use crate::edit::Edit;
+use crate::field::{Field, Kind, List, Value};
+use crate::key::{Gesture, Holdings, Key};
+use crate::view::{View, text};
+use crate::words::hint;
+use boltbay_core::Job;
+use boltbay_core::defaults;
+use boltbay_core::job::{CheckKind, HangerRef, JoistReading};
+use boltbay_core::length::Length;
+
+use super::reading::{Accepted, of_run};
+
+/// What the sheet lies on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Of {
+    /// A field in the making.
+    Field(Field),
+    /// A run, and the reading as it would be accepted.
+    Reading(u8, Accepted),
+    /// The readings of a run, and the chosen one.
+    Readings(u8, Option<u8>),
+    /// Nothing but leaving.
+    Leave,
+}
+
+/// One thing to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Do {
+    Nothing,
+    Double,
+    Undo,
+    Correct,
+    Triple,
+    Thickness,
+    NoHanger,
+    Check,
+    Leave,
+    Close,
+    Clear,
+    Insert,
+    PutBack,
+}
+
+impl Do {
+    const fn word(self) -> &'static str {
+        match self {
+            Do::Nothing => "",
+            Do::Double => "DOUBLE",
+            Do::Undo => "UNDO LAST",
+            Do::Correct => "CORRECT ONE",
+            Do::Triple => "TRIPLE",
+            Do::Thickness => "OTHER THICKNESS",
+            Do::NoHanger => "NO HANGER",
+            Do::Check => "CHECK, STILL HUNG",
+            Do::Leave => "LEAVE",
+            Do::Close => "CLOSE THE RUN",
+            Do::Clear => "AS IF NOT KEYED",
+            Do::Insert => "ONE MORE BEFORE IT",
+            Do::PutBack => "PUT BACK",
+        }
+    }
+}
+
+/// A sheet and a cursor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sheet {
+    of: Of,
+    cursor: u8,
+}
+
+impl Sheet {
+    /// Opens on the blank line.
+    pub fn of(of: Of) -> Sheet {
+        Sheet { of, cursor: 0 }
+    }
+
+    const fn all(&self) -> &'static [Do] {
+        match self.of {
+            Of::Field(_) => &[Do::Nothing, Do::Leave, Do::Clear],
+            Of::Reading(..) => &[
+                Do::Nothing,
+                Do::Double,
+                Do::Undo,
+                Do::Correct,
+                Do::Triple,
+                Do::Thickness,
+                Do::NoHanger,
+                Do::Check,
+                Do::Leave,
+                Do::Close,
+            ],
+            Of::Readings(..) => &[Do::Nothing, Do::PutBack, Do::Insert, Do::Leave],
+            Of::Leave => &[Do::Nothing, Do::Leave],
+        }
+    }
+
+    fn count(&self) -> u8 {
+        u8::try_from(self.all().len()).unwrap_or(u8::MAX)
+    }
+
+    fn chosen(&self) -> Do {
+        let chosen = self.all().get(usize::from(self.cursor));
+        chosen.copied().unwrap_or(Do::Nothing)
+    }
+
+    /// As on a list.
+    pub fn holdings(&self, _: Look) -> Holdings {
+        Holdings {
+            ok: None,
+            right: None,
+            ..LIST
+        }
+    }
+
+    /// Nothing to refresh.
+    pub fn enter(&mut self, _: Look) {}
+
+    /// What a gesture comes to.
+    pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
+        let count = self.count();
+        if list::turn(&mut self.cursor, count, gesture) {
+            return Reply::stay();
+        }
+        match gesture {
+            Gesture::Tap(Key::Ok) => self.act(look).deaf(300),
+            Gesture::Tap(Key::Left) => Reply::back(),
+            _ => Reply::stay(),
+        }
+    }
+
+    fn act(&self, look: Look) -> Reply {
+        match (self.chosen(), self.of) {
+            (Do::Nothing, _) => Reply::back(),
+            (Do::Leave, _) => Reply::go(Go {
+                leave: 2,
+                open: None,
+            }),
+            (Do::Clear, Of::Field(field)) => {
+                let go = Go {
+                    leave: 2,
+                    open: None,
+                };
+                Reply::edit(Edit::Set(field, Value::Nothing), go)
+            }
+            (chosen, Of::Reading(run, accepted)) => reading(chosen, run, accepted, look),
+            (Do::Insert, Of::Readings(run, Some(at))) => {
+                let before = super::reading::Reading::at(run, at, true);
+                Reply::go(Go::instead(Screen::Reading(before)))
+            }
+            (Do::PutBack, _) => Reply {
+                edits: look.undo.clone(),
+                ..Reply::back()
+            },
+            _ => Reply::back(),
+        }
+    }
+
+    /// What is shown: the hint of the place, or four lines.
+    pub fn view(&self, _look: Look) -> View {
+        let mut view = View::of("sheet", hint::LIST);
+        view.status.left = text("THINGS TO DO");
+        if self.cursor == 0 {
+            view.small = true;
+            let words = match self.of {
+                Of::Field(_) => hint::LENGTH,
+                Of::Reading(..) => hint::READING,
+                Of::Readings(..) => hint::READINGS,
+                Of::Leave => hint::CLOSE,
+            };
+            wrapped(words, &mut view);
+            view.line("", "");
+            view.line("OK NOTHING", "DOWN MORE");
+            return view;
+        }
+        let first = list::first(self.cursor, self.count());
+        let first = first
+            .max(1)
+            .min(self.count().saturating_sub(list::LINES).max(1));
+        for thing in self.all().iter().skip(usize::from(first)).take(4) {
+            view.line(thing.word(), "");
+        }
+        view.selected = Some(self.cursor - first);
+        view
+    }
+}
+
+/// Lays a hint out in lines of 21 letters, broken between words.
+pub fn wrapped(words: &str, view: &mut View) {
+    let mut line = crate::view::Text::new();
+    for word in words.split(' ') {
+        let room = line.is_empty() || line.len() + 1 + word.len() <= crate::view::SMALL_LINE;
+        if !room {
+            view.line(&line, "");
+            line.clear();
+        }
+        if !line.is_empty() {
+            let _ = line.push(' ');
+        }
+        let _ = line.push_str(word);
+    }
+    view.line(&line, "");
+}
+
+/// Things to do in a tape run.
+fn reading(chosen: Do, run: u8, accepted: Accepted, look: Look) -> Reply {
+    match chosen {
+        Do::Double => accept(times(2, accepted, look.job), look, Go::BACK),
+        Do::Triple => accept(times(3, accepted, look.job), look, Go::BACK),
+        Do::NoHanger => {
+            let hanger = HangerRef::None;
+            let joist = accepted.joist.map(|joist| JoistReading { hanger, ..joist });
+            accept(Accepted { joist, ..accepted }, look, Go::BACK)
+        }
+        Do::Thickness => {
+            let end = u8::try_from(look.job.joists.len()).unwrap_or(u8::MAX);
+            let field = Field::at(Kind::JoistThickness, end);
+            let usual = usual(run, look.job);
+            let entry = super::entry::Entry::of(field, look.job, Some(usual));
+            accept(accepted, look, Go::instead(Screen::Entry(entry)))
+        }
+        Do::Undo => match of_run(look.job, run).next_back() {
+            Some((at, _)) => Reply::edit(Edit::Remove(List::Joists, at), Go::BACK),
+            None => Reply::back(),
+        },
+        Do::Correct => {
+            let list = readings::Readings::of(run, look.job);
+            Reply::go(Go::instead(Screen::Readings(list)))
+        }
+        Do::Close => prove(run, CheckKind::Close, look),
+        Do::Check => prove(run, CheckKind::Check, look),
+        _ => Reply::back(),
+    }
+}
+
+/// The run's joist thickness.
+fn usual(run: u8, job: &Job) -> Length {
+    let keyed = job.runs.get(usize::from(run)).and_then(|run| run.thickness);
+    keyed.unwrap_or(defaults::thickness(job))
+}
+
+/// So many plies side by side.
+fn times(plies: i32, accepted: Accepted, job: &Job) -> Accepted {
+    let joist = accepted.joist.map(|joist| {
+        let thickness = usual(joist.run, job).checked_mul(plies);
+        JoistReading { thickness, ..joist }
+    });
+    Accepted { joist, ..accepted }
+}
+
+/// Into the job, or a question first.
+fn accept(accepted: Accepted, look: Look, go: Go) -> Reply {
+    let Some(joist) = accepted.joist else {
+        return Reply::back();
+    };
+    let end = u8::try_from(look.job.joists.len()).unwrap_or(u8::MAX);
+    match accepted.slips(look.job).first() {
+        Some(slip) => Reply::go(Go::instead(Screen::Ask(ask::Ask::Slip(*slip, joist, end)))),
+        None => Reply::edit(Edit::Joist(end, joist), go),
+    }
+}
+
+/// The sheet and the reading screen give way to the proof.
+fn prove(run: u8, kind: CheckKind, look: Look) -> Reply {
+    match proof::Proof::of(run, kind, look.job) {
+        Some(proof) => Reply::go(Go::instead_of(2, Screen::Proof(proof))),
+        None => Reply::back(),
+    }
+}

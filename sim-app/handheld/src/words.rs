@@ -1,0 +1,194 @@
+//! All words that the screens can show, and how lengths and names are written
+//! where there is little room. Field labels stand in the table of `field.rs`.
+//!
+//! Capitals, so that 9 px of height carry every letter. 18 letters a line, 63 a
+//! hint (three lines of 21): a test measures all of them.
+
+use crate::text;
+use crate::view::Text;
+use boltbay_core::Job;
+use boltbay_core::decimal::Decimal;
+use boltbay_core::job::{Edge, Hook, Run, RunHook};
+use boltbay_core::length::{Length, Rounding};
+use boltbay_core::words::{End, Row, Side, Units};
+use core::fmt::Write;
+
+/// `14'3 5/16`, `4351`, `4351.5`: no inch mark, no unit, no spare space. To the
+/// nearest 1/64 in or 0.1 mm.
+pub fn short(length: Length, units: Units) -> Text {
+    let mut out = Text::new();
+    let _ = write_short(length, units, &mut out);
+    out
+}
+
+fn write_short(length: Length, units: Units, out: &mut Text) -> core::fmt::Result {
+    let (step, parts) = match units {
+        Units::Imperial => (Length::from_sixty_fourths(1), 64),
+        Units::Metric => (Length::from_tenth_millimetres(1), 10),
+    };
+    let count = length.to_multiple(step, Rounding::Nearest).counts() / step.counts();
+    if count < 0 {
+        out.write_char('-')?;
+    }
+    let (whole, part) = (count.unsigned_abs() / parts, count.unsigned_abs() % parts);
+    match units {
+        Units::Metric if part == 0 => write!(out, "{whole}"),
+        Units::Metric => write!(out, "{whole}.{part}"),
+        Units::Imperial => {
+            if whole >= 12 {
+                write!(out, "{}'", whole / 12)?;
+            }
+            let shift = part.trailing_zeros();
+            match (whole % 12, part) {
+                (inches, 0) => write!(out, "{inches}"),
+                (0, part) if whole == 0 => write!(out, "{}/{}", part >> shift, 64 >> shift),
+                (inches, part) => write!(out, "{inches} {}/{}", part >> shift, 64 >> shift),
+            }
+        }
+    }
+}
+
+/// `+15 7/8`: a difference with its sign.
+pub fn signed(length: Length, units: Units) -> Text {
+    match length < Length::ZERO {
+        true => short(length, units),
+        false => text!("+{}", short(length, units)),
+    }
+}
+
+/// `+15 7/8`, `+28`: a bay with its sign, in inches alone, as spacings are said.
+pub fn bay(length: Length, units: Units) -> Text {
+    let inches = length.to_multiple(Length::from_inches(1), Rounding::Down);
+    match units {
+        Units::Imperial if length >= Length::from_inches(12) => {
+            let whole = inches.counts() / Length::from_inches(1).counts();
+            let rest = length.saturating_sub(inches);
+            match rest == Length::ZERO {
+                true => text!("+{whole}"),
+                false => text!("+{whole} {}", short(rest, units)),
+            }
+        }
+        _ => signed(length, units),
+    }
+}
+
+/// `40`, `7.41`.
+pub fn number(number: Decimal) -> Text {
+    text!("{number}")
+}
+
+/// `N12`.
+pub fn joist(job: &Job, side: Side, number: impl core::fmt::Display) -> Text {
+    text!("{}{number}", job.letter(side))
+}
+
+/// `TOP`, `BOT`.
+pub const fn row(row: Row) -> &'static str {
+    match row {
+        Row::Top => "TOP",
+        Row::Bot => "BOT",
+    }
+}
+
+/// `A`, `B`.
+pub const fn end(end: End) -> &'static str {
+    match end {
+        End::A => "A",
+        End::B => "B",
+    }
+}
+
+/// What a position hangs on.
+pub const fn hook(hook: Hook) -> &'static str {
+    match hook {
+        Hook::EndA => "END A",
+        Hook::EndB => "END B",
+        Hook::WallA => "WALL A",
+        Hook::WallB => "WALL B",
+    }
+}
+
+/// What a run hangs on.
+pub const fn run_hook(run: RunHook) -> &'static str {
+    match run {
+        RunHook::Wall(End::A) => "WALL A",
+        RunHook::Wall(End::B) => "WALL B",
+        RunHook::Steel(End::A) => "END A",
+        RunHook::Steel(End::B) => "END B",
+        RunHook::Mark(_, End::B) => "MARK>B",
+        RunHook::Mark(_, End::A) => "MARK>A",
+    }
+}
+
+/// The edge that a run reads.
+pub const fn edge(edge: Edge) -> &'static str {
+    match edge {
+        Edge::Near => "NEAR",
+        Edge::Centre => "CTR",
+        Edge::Far => "FAR",
+    }
+}
+
+/// `NEAR-1`: the edge and the burn; with a coarse tape and no burn `NEAR 1/8`.
+pub fn edge_and_burn(run: &Run, units: Units) -> Text {
+    let edge = edge(run.edge);
+    match (run.burn, run.read_to) {
+        (Some(burn), _) if burn != Length::ZERO => {
+            text!("{edge}-{}", short(burn, units))
+        }
+        (_, Some(step)) => text!("{edge} {}", short(step, units)),
+        _ => text!("{edge}"),
+    }
+}
+
+/// Home, in the order of the day.
+pub const DAY: [&str; 8] = [
+    "JOB", "MEASURE", "PLAN", "MARK", "DRILL", "PACK", "BOLT", "SET",
+];
+
+/// Said where leaving needs more than LEFT.
+pub const HOLD_OK_LEAVES: &str = "HOLD OK: LEAVE";
+/// A line that adds an entry to a list.
+pub const ADD: &str = "ADD ONE";
+/// A value that is not keyed and has no default.
+pub const NOT_KEYED: &str = "-";
+
+/// Hints: what the keys do here, and the caution that belongs to the step.
+pub mod hint {
+    /// The day's steps.
+    pub const HOME: &str = "UP, DOWN: STEPS OF THE DAY, TOP FIRST. OK OPENS ONE.";
+    /// A list of fields.
+    pub const FORM: &str = "UP, DOWN CHOOSE. OK CHANGES. LEFT GOES BACK. ALL IS KEPT.";
+    /// A list of entries.
+    pub const LIST: &str = "OK OPENS. HOLD RIGHT 1 S: DELETE. LEFT GOES BACK.";
+    /// A length.
+    pub const LENGTH: &str = "UP DOWN 1 TICK, LEFT RIGHT 1/4. HOLD FOR FEET AND INCHES.";
+    /// A length, metric.
+    pub const LENGTH_METRIC: &str = "UP DOWN 1 TICK, LEFT RIGHT 5 MM. HOLD FOR 100 AND 10.";
+    /// A number.
+    pub const NUMBER: &str = "UP DOWN 1, LEFT RIGHT 10. HOLD FOR TENTHS AND 100.";
+    /// One of several.
+    pub const CHOOSE: &str = "UP, DOWN CHOOSE. OK TAKES IT. LEFT GOES BACK.";
+    /// Letters.
+    pub const LETTERS: &str = "UP DOWN TURN THE LETTER, RIGHT NEXT, LEFT TAKES ONE BACK.";
+    /// The shape.
+    pub const SHAPE: &str = "UP DOWN: DEPTH. RIGHT: HEAVIER, LEFT: LIGHTER. OK TAKES IT.";
+    /// A tape run about to start.
+    pub const RUN: &str = "ONE EDGE FOR THE WHOLE RUN. TAPE STAYS HOOKED. OK ON START.";
+    /// A joist reading.
+    pub const READING: &str = "GREY IS A GUESS: READ THE TAPE FIRST. HOLD UP: NEXT PLACE.";
+    /// The closing reading.
+    pub const CLOSE: &str = "FROM THE LAST JOIST'S SAME EDGE TO THE WALL. NO BURN NOW.";
+    /// A check with the tape still hooked.
+    pub const CHECK: &str = "TAPE STILL HOOKED: READ IT AT THE FAR WALL FACE, AS IT IS.";
+    /// The count by eye.
+    pub const COUNT: &str = "COUNT THE JOISTS BY EYE, DOUBLES AS ONE. DO NOT LOOK HERE.";
+    /// How a run came out.
+    pub const CLOSED: &str = "OUT OF TOLERANCE: TAPE THE LAST JOISTS AND THE WALL AGAIN.";
+    /// The readings of a run.
+    pub const READINGS: &str = "OK CORRECTS ONE. HOLD OK: ONE MORE. HOLD RIGHT: DELETE.";
+    /// A slip.
+    pub const SLIP: &str = "OK: IT IS SO. LEFT: BACK TO THE READING.";
+    /// A question.
+    pub const QUESTION: &str = "OK: YES. LEFT: NO.";
+}

@@ -1,0 +1,93 @@
+//! A hand on the keys: presses with their times, and what the screen then says.
+
+use boltbay_core::Job;
+use boltbay_handheld::{Handheld, Key, Memory, Millis, View};
+
+/// A handheld, a clock, and how often a key was pressed.
+pub struct Crew<'m> {
+    pub handheld: Handheld<'m>,
+    now: u64,
+    pub presses: usize,
+}
+
+/// Milliseconds a tap lasts, and between two of them.
+const TAP: u64 = 60;
+const REST: u64 = 340;
+
+impl<'m> Crew<'m> {
+    pub fn new(memory: &'m mut Memory) -> Crew<'m> {
+        Crew {
+            handheld: Handheld::new(memory),
+            now: 1000,
+            presses: 0,
+        }
+    }
+
+    pub fn tap(&mut self, key: Key) {
+        self.presses += 1;
+        self.handheld.press(key, Millis(self.now));
+        self.now += TAP;
+        self.handheld.release(key, Millis(self.now));
+        self.now += REST;
+    }
+
+    pub fn taps(&mut self, key: Key, times: usize) {
+        (0..times).for_each(|_| self.tap(key));
+    }
+
+    /// Holds a key until it has acted so many times.
+    pub fn hold(&mut self, key: Key, times: usize) {
+        self.presses += 1;
+        self.handheld.press(key, Millis(self.now));
+        let mut acted = 0;
+        let mut before = self.handheld.view();
+        for _ in 0..2000 {
+            self.now += 5;
+            self.handheld.tick(Millis(self.now));
+            let after = self.handheld.view();
+            if after != before {
+                acted += 1;
+                before = after;
+            }
+            if acted == times {
+                break;
+            }
+        }
+        self.handheld.release(key, Millis(self.now));
+        self.now += REST + 100;
+        assert_eq!(acted, times, "held {key:?}: {:?}", self.view());
+    }
+
+    pub fn view(&self) -> View {
+        self.handheld.view()
+    }
+
+    pub fn job(&self) -> &Job {
+        self.handheld.job()
+    }
+
+    /// Goes down a list to the line of this name.
+    pub fn to(&mut self, name: &str) {
+        for _ in 0..64 {
+            let view = self.view();
+            let chosen = view.selected.map(usize::from).unwrap_or(0);
+            if view.lines.get(chosen).is_some_and(|line| line.left == name) {
+                return;
+            }
+            self.tap(Key::Down);
+        }
+        panic!("no line {name}: {:?}", self.view());
+    }
+
+    /// Opens the line of this name.
+    pub fn open(&mut self, name: &str) {
+        self.to(name);
+        self.tap(Key::Ok);
+    }
+
+    /// The things to do here, down to the one of this name.
+    pub fn sheet(&mut self, name: &str) {
+        self.hold(Key::Ok, 1);
+        self.open(name);
+    }
+}
