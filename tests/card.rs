@@ -3,7 +3,7 @@
 mod bytes;
 mod capacities;
 mod dice;
-mod jobs;
+pub(crate) mod jobs;
 mod kinds;
 mod messy;
 mod refused;

@@ -1,8 +1,9 @@
-//! The handheld: what it shows and what its keys do.
+//! The handheld: what it shows, what its keys do, and what it keeps.
 
 mod crew;
 mod edits;
 mod glass;
+mod journal;
 mod painter;
 mod presses;
 mod surveys;
