@@ -9,7 +9,10 @@ mod ways_out;
 
 use boltbay_core::Length;
 use boltbay_core::job::KeepoutKind;
-use boltbay_core::placement::{InsertFrom, PlacedHole, Placement, State, Verdict};
+use boltbay_core::placement::{
+    Blocked, BlockedPage, InsertFrom, PlacedHole, Placement, Scratch, State, Verdict, more_blocked,
+};
+use boltbay_core::rule::Rule;
 use boltbay_core::words::Side;
 use boltbay_tests::facts::{Facts, SIX_INCHES};
 use boltbay_tests::generator::Generated;
@@ -20,6 +23,20 @@ fn show(generated: &Generated) -> String {
     let mut card = String::new();
     boltbay_core::card::write(&generated.job, &mut card).expect("a string takes it");
     format!("seed {}\n{card}", generated.seed)
+}
+
+/// Every blocking stretch: a plan lists the first ones.
+fn every_blocked(generated: &Generated, plan: &Placement, scratch: &mut Scratch) -> Vec<Blocked> {
+    let rule = Rule::of(&generated.job).expect("it was planned");
+    let (job, joists) = (&generated.job, &generated.joists);
+    let mut all = plan.blocked.to_vec();
+    let (mut more, mut page) = (plan.blocked_more, BlockedPage::new());
+    while more > 0 {
+        let last = all.last().expect("more come after one");
+        more = more_blocked(job, joists, rule, last, &mut page, scratch).expect("it was planned");
+        all.extend_from_slice(&page);
+    }
+    all
 }
 
 /// Counts as a length.

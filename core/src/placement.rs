@@ -14,6 +14,7 @@ mod hole;
 mod judge;
 mod old;
 mod pieces;
+mod places;
 mod reach;
 mod search;
 mod settle;
@@ -176,11 +177,31 @@ pub fn place(
         search::Found::Plan(best) => build::build(&ground, &best, out, scratch)?,
         search::Found::Nothing { too_many } => {
             out.too_many_holes = too_many;
-            blocked::find(&ground, out, scratch)?;
+            if !too_many {
+                out.blocked_more = blocked::find(&ground, None, &mut out.blocked, scratch)?;
+            }
             build::judge_olds(&ground, out, scratch);
         }
     }
     Ok(())
+}
+
+/// The blocking stretches that come after `last`, as many as `page` can list,
+/// and how many come after those. [`Placement::blocked`] holds the first ones of
+/// a job that has no plan.
+///
+/// # Errors
+/// As [`place`].
+pub fn more_blocked(
+    job: &Job,
+    joists: &Joists,
+    rule: Rule,
+    last: &Blocked,
+    page: &mut BlockedPage,
+    scratch: &mut Scratch,
+) -> Result<u16, PlaceError> {
+    let ground = Ground::of(job, joists, rule, Relaxed::default())?;
+    blocked::find(&ground, Some(last), page, scratch)
 }
 
 /// Legal lattice points of both rows with the beam on its mark, holes ignored.
@@ -364,8 +385,11 @@ pub struct Blocked {
     pub ways_out: Vec<WayOut, 5, u8>,
 }
 
-/// Most blocking stretches listed in full; further ones are counted.
+/// Most blocking stretches listed at a time.
 pub const BLOCKED: usize = 8;
+
+/// Blocking stretches in order from end A: see [`more_blocked`].
+pub type BlockedPage = Vec<Blocked, BLOCKED, u8>;
 
 /// What the planner found.
 #[derive(Debug, PartialEq)]
@@ -386,8 +410,10 @@ pub struct Placement {
     /// Indices into [`crate::Job::holes`].
     pub struck_out: Vec<u8, { crate::job::HOLES }, u8>,
     /// Not feasible: what blocks.
-    pub blocked: Vec<Blocked, BLOCKED, u8>,
-    /// Blocking stretches beyond those listed.
+    ///
+    /// The first ones, from end A.
+    pub blocked: BlockedPage,
+    /// How many more there are: [`more_blocked`] lists them.
     pub blocked_more: u16,
     /// A plan exists only with more than 240 holes.
     pub too_many_holes: bool,

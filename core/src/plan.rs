@@ -15,7 +15,9 @@ use crate::frame::Frame;
 use crate::job::PatternRows;
 use crate::joists::{Joists, RunReports};
 use crate::packing::Stack;
-use crate::placement::{self, PlaceError, PlacedHole, Placement, Verdict, Windows};
+use crate::placement::{
+    self, Blocked, BlockedPage, PlaceError, PlacedHole, Placement, Verdict, Windows,
+};
 use crate::rods::Rods;
 use crate::rule::Rule;
 use crate::words::Side;
@@ -110,6 +112,23 @@ impl Plan {
         placement::windows(job, &self.joists, rule, out, scratch).is_ok()
     }
 
+    /// The blocking stretches after `last`, as many as `page` can list, and how
+    /// many come after those; 0 and an empty page where there are none.
+    pub fn more_blocked(
+        &self,
+        job: &Job,
+        last: &Blocked,
+        page: &mut BlockedPage,
+        scratch: &mut Scratch,
+    ) -> u16 {
+        page.clear();
+        let rule = self.rule.filter(|_| self.placed);
+        let (Some(rule), Some(scratch)) = (rule, scratch.placement()) else {
+            return 0;
+        };
+        placement::more_blocked(job, &self.joists, rule, last, page, scratch).unwrap_or(0)
+    }
+
     /// Whether all that the card asks for is answered: nothing missing, a plan,
     /// packing that fits, every rod cut, no hole that FOULS or breaks the RULE,
     /// nothing that lifts or is over its limit.
@@ -130,6 +149,10 @@ pub struct Scratch {
 }
 
 /// What the memory is laid out for.
+#[expect(
+    clippy::large_enum_variant,
+    reason = "one memory, as large as the larger of the two"
+)]
 enum Work {
     Placement(placement::Scratch),
     Cutting(cutting::Scratch),

@@ -27,7 +27,7 @@ pub use checks::FOREWORD;
 pub use reading::{FromEndB, Reading};
 
 use crate::job::Job;
-use crate::plan::Plan;
+use crate::plan::{Plan, Scratch};
 use core::fmt::{self, Write};
 
 /// A job and its plan, ready to be written.
@@ -41,18 +41,19 @@ pub struct Report<'a> {
 
 impl Report<'_> {
     /// The whole plan as text, lines of at most 100 characters where names are
-    /// of usual length.
+    /// of usual length. `scratch` is the one that the plan was made with, or
+    /// any other.
     ///
     /// # Errors
     /// Those of `out` only.
-    pub fn text(&self, out: &mut dyn Write) -> fmt::Result {
+    pub fn text(&self, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
         let statics = self.plan.statics(self.job).and_then(Result::ok);
         self.head(statics.as_ref(), out)?;
         self.missing_list(out)?;
         self.trouble(out)?;
         self.strike_out_list(out)?;
         self.holes(out)?;
-        self.blocked(out)?;
+        self.blocked(scratch, out)?;
         self.joists(out)?;
         self.packing(out)?;
         self.rods(out)?;

@@ -168,7 +168,7 @@ fn planning() {
                 plan: &plan,
             };
             text.clear();
-            report.text(&mut text).expect("room");
+            report.text(&mut scratch, &mut text).expect("room");
         });
         times.print(&format!("{} ({} letters)", beam.name, text.len()));
     }

@@ -1,7 +1,7 @@
 //! The largest jobs that a card can hold: steel of 80 ft, 160 joists, hundreds
 //! of marks. More pieces than the planner remembers at a time.
 
-use super::twin::differs;
+use super::twin::{Seen, differs};
 use boltbay_core::card;
 use boltbay_core::job::Job;
 use boltbay_core::joists::{self, Joists};
@@ -70,6 +70,18 @@ fn the_twin_agrees_on_80_ft_whose_rows_differ() {
         let wrong = differs(&large, &mut Default::default());
         assert!(wrong.is_empty(), "{note}\n{}", wrong.join("\n"));
     }
+}
+
+/// No bay without a stretch that blocks: far more than a plan lists at a time.
+#[test]
+fn every_one_of_many_blocking_stretches_is_listed() {
+    let card = floor(4, "bolt,3/8\nlattice,1/2\nspacing,8,every\nends,2 1/2,9");
+    // Of no known height: they count in both rows.
+    let large = read(&card.replace("hanger,low,1 1/4,3", "hanger,wide,1 1/4"));
+    let mut seen = Seen::default();
+    let wrong = differs(&large, &mut seen);
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(seen.blocked_kinds[0] > 70, "{seen:?}");
 }
 
 #[test]

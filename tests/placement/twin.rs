@@ -1,9 +1,9 @@
 //! Twin: the planner against the reference and the checker, every field.
 
-use super::show;
+use super::{every_blocked, show};
 use boltbay_core::Length;
 use boltbay_core::job::HoleState;
-use boltbay_core::placement::{self, BlockKind, Placement, Scratch, State, Windows};
+use boltbay_core::placement::{self, BlockKind, Blocked, Placement, Scratch, State, Windows};
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Row;
 use boltbay_tests::checker::check;
@@ -17,7 +17,9 @@ use std::ops::Range;
 pub(super) struct Seen {
     plans: usize,
     none: usize,
-    blocked_kinds: [usize; 5],
+    pub(super) blocked_kinds: [usize; 5],
+    /// Refusals with more stretches than a plan lists.
+    pages: usize,
 }
 
 /// A hole as both sides can say it.
@@ -88,10 +90,9 @@ fn plan_differs(facts: &Facts, plan: &Placement, answer: &Answer) -> Vec<String>
 type Stretch = (u8, i64, i64, Option<i64>, Option<i64>);
 
 /// Stretches of the planner, each once.
-fn stretches_of(plan: &Placement) -> Vec<Stretch> {
+fn stretches_of(all: &[Blocked]) -> Vec<Stretch> {
     let count = |l: Option<Length>| l.map(|l| i64::from(l.counts()));
-    let mut list: Vec<Stretch> = plan
-        .blocked
+    let mut list: Vec<Stretch> = all
         .iter()
         .map(|b| {
             let (from, to) = (i64::from(b.from.counts()), i64::from(b.to.counts()));
@@ -106,8 +107,8 @@ fn stretches_of(plan: &Placement) -> Vec<Stretch> {
 /// What differs between a refusal and the reference's. A chain is compared
 /// where nothing else blocks; how far its sweeps come past holes that are there
 /// already is a matter of taste, so its places only where there are none.
-fn refusal_differs(facts: &Facts, plan: &Placement) -> Vec<String> {
-    let mut got = stretches_of(plan);
+fn refusal_differs(facts: &Facts, all: &[Blocked]) -> Vec<String> {
+    let mut got = stretches_of(all);
     let mut expected: Vec<Stretch> = blocked(facts)
         .iter()
         .map(|b| (b.kind as u8, b.from, b.to, b.limit, b.excess))
@@ -125,9 +126,8 @@ fn refusal_differs(facts: &Facts, plan: &Placement) -> Vec<String> {
             vec![format!("blocked {got:?}, a chain")]
         };
     }
-    let missing = got.iter().any(|s| !expected.contains(s))
-        || (got.len() < expected.len() && plan.blocked_more == 0);
-    if missing {
+    expected.dedup();
+    if got != expected {
         return vec![format!("blocked {got:?}\nreference {expected:?}")];
     }
     Vec::new()
@@ -194,10 +194,12 @@ pub(super) fn differs(generated: &Generated, seen: &mut Seen) -> Vec<String> {
         }
         (Outcome::NoPlan, false) => {
             seen.none += 1;
-            for stretch in &plan.blocked {
+            let all = every_blocked(generated, &plan, &mut scratch);
+            for stretch in &all {
                 seen.blocked_kinds[stretch.kind as usize] += 1;
             }
-            list.extend(refusal_differs(&facts, &plan));
+            seen.pages += usize::from(all.len() > plan.blocked.len());
+            list.extend(refusal_differs(&facts, &all));
         }
         (Outcome::Plan(answer), false) => list.push(format!(
             "refused {:?}\nreference {:?}",

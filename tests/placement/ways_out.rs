@@ -2,7 +2,7 @@
 //! The stretch must no longer block; where nothing else does, marks and play
 //! are as promised.
 
-use super::{length, show};
+use super::{every_blocked, length, show};
 use boltbay_core::job::{Job, Washer, WasherShape};
 use boltbay_core::joists::Joists;
 use boltbay_core::placement::{self, BlockKind, Blocked, Change, Placement, Scratch, WayOut};
@@ -143,7 +143,7 @@ fn tried(seeds: Range<u64>) -> (Tried, String) {
         if placement::place(job, joists, rule, &mut plan, &mut scratch).is_err() {
             continue;
         }
-        for stretch in &plan.blocked {
+        for stretch in &every_blocked(&generated, &plan, &mut scratch) {
             for way in &stretch.ways_out {
                 tried[kind(way.change)] += 1;
                 if let Some(fault) = wrong(&generated, stretch, way) {

@@ -2,6 +2,7 @@
 
 use boltbay_core::Job;
 use boltbay_core::card;
+use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::Report;
 use boltbay_core::words::Units;
@@ -82,6 +83,24 @@ impl Made {
             job: &self.job,
             plan: &self.plan,
         }
+    }
+
+    /// The plan as text.
+    pub fn text(&self) -> String {
+        let mut text = String::new();
+        let mut scratch = Box::new(Scratch::new());
+        let report = self.report();
+        report
+            .text(&mut scratch, &mut text)
+            .expect("a string takes all");
+        text
+    }
+
+    /// The plan as JSON.
+    pub fn json(&self, free: Option<&Windows>) -> String {
+        let mut scratch = Box::new(Scratch::new());
+        let blocked = boltbay::json::every_blocked(&self.job, &self.plan, &mut scratch);
+        boltbay::json::of(self.report(), &blocked, free)
     }
 }
 

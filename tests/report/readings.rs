@@ -43,8 +43,7 @@ fn nothing_is_offered_from_end_b_while_the_steel_is_only_ordered() {
     let frame = frame(Length::from_inches(100), false);
     assert_eq!(FromEndB::new(&frame, Length::from_sixteenths(1)), None);
     let made = made(&SMALL.replace("W10x33,96", "W10x33,96,ordered"));
-    let mut text = String::new();
-    made.report().text(&mut text).expect("a string takes all");
+    let text = made.text();
     assert!(
         text.contains("FROM END A") && !text.contains("FROM END B"),
         "{text}"
@@ -72,8 +71,7 @@ fn half_a_step_comes_off_beside_the_reading_from_end_b_only() {
     assert!(gaps(&exact).iter().all(|[a, b]| a == b));
     // Whole sixteenths less half a sixteenth, shown down to a sixteenth.
     assert!(gaps(&odd).iter().any(|[a, b]| a != b));
-    let mut text = String::new();
-    odd.report().text(&mut text).expect("a string takes all");
+    let text = odd.text();
     assert!(text.contains("if marked from end B"), "{text}");
     assert!(text.contains("1/32\" is off its gap"), "{text}");
 }
@@ -81,8 +79,7 @@ fn half_a_step_comes_off_beside_the_reading_from_end_b_only() {
 #[test]
 fn a_hole_list_names_its_frame_in_every_list() {
     let made = made(SMALL);
-    let mut text = String::new();
-    made.report().text(&mut text).expect("a string takes all");
+    let text = made.text();
     for line in text.lines().filter(|line| line.starts_with("JOISTS")) {
         assert!(line.contains("FROM END A"), "{line}");
     }

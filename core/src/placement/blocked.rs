@@ -7,9 +7,9 @@ use super::course::Course;
 use super::gates::{Ask, Gate, Origin, Seen};
 use super::ground::{Ground, Open};
 use super::old::{Group, Olds};
-use super::pieces::Pieces;
+use super::places::{Closed, InOrder};
 use super::sweep::Sweep;
-use super::{BlockKind, Blocked, EndOf, PlaceError, Placement, Runs, Scratch, Thing, windows};
+use super::{BlockKind, Blocked, BlockedPage, EndOf, PlaceError, Runs, Scratch, Thing, windows};
 use crate::job::Pattern;
 use crate::length::Length;
 use crate::words::{Row, Side};
@@ -27,37 +27,63 @@ pub(super) struct Stretch {
     pub end: Option<EndOf>,
 }
 
-/// What is found: a full list is counted on.
+/// The order in which stretches are listed: from end A.
+type Order = (i32, i32, BlockKind);
+
+impl Stretch {
+    fn order(&self) -> Order {
+        (self.p, self.q, self.kind)
+    }
+}
+
+/// What is looked for, and found.
 #[derive(Default)]
 pub(super) struct Stretches {
+    /// The first ones, in order.
     pub list: Vec<Stretch, { super::BLOCKED }, u8>,
+    /// How many more there are.
     pub more: u16,
+    /// Only those behind this one are listed.
+    after: Option<Order>,
+    /// Only those that overlap this are of interest.
+    near: Option<Closed>,
 }
 
 impl Stretches {
     /// Two pieces that end together make one stretch.
     fn push(&mut self, stretch: Stretch) {
-        let same = |s: &Stretch| (s.kind, s.p, s.q) == (stretch.kind, stretch.p, stretch.q);
-        if self.list.iter().any(same) {
+        let order = stretch.order();
+        let listed = self.after.is_some_and(|after| order <= after);
+        let apart = |(p, q): Closed| stretch.p >= q || stretch.q <= p;
+        if listed || self.near.is_some_and(apart) {
             return;
         }
-        if self.list.push(stretch).is_err() {
-            self.more = self.more.saturating_add(1);
+        let place = self.list.partition_point(|s| s.order() < order);
+        if self.list.get(place).is_some_and(|s| s.order() == order) {
+            return;
         }
+        if self.list.is_full() {
+            self.more = self.more.saturating_add(1);
+            if place == self.list.len() {
+                return;
+            }
+            self.list.pop();
+        }
+        let _ = self.list.insert(place, stretch);
     }
 }
 
-/// Finds every blocking stretch, who makes it and what would open it.
+/// Finds the blocking stretches behind `after`, as many as `out` can list, who
+/// makes them and what would open them. How many more there are.
 pub(super) fn find(
     ground: &Ground<'_>,
-    out: &mut Placement,
+    after: Option<&Blocked>,
+    out: &mut BlockedPage,
     scratch: &mut Scratch,
-) -> Result<(), PlaceError> {
-    if out.too_many_holes {
-        return Ok(());
-    }
-    let found = stretches(ground, scratch)?;
-    out.blocked_more = found.more;
+) -> Result<u16, PlaceError> {
+    out.clear();
+    let after = after.map(|b| (b.from.counts(), b.to.counts(), b.kind));
+    let found = stretches(ground, after, scratch)?;
     for stretch in &found.list {
         let mut blocked = Blocked {
             kind: stretch.kind,
@@ -70,44 +96,125 @@ pub(super) fn find(
         };
         makers(ground, (stretch.p, stretch.q), &mut blocked.by);
         super::ways_out::find(ground, stretch, &mut blocked, scratch)?;
-        let _ = out.blocked.push(blocked);
+        let _ = out.push(blocked);
     }
     // The trials wrote over the scratch: the old holes are judged from it next.
     super::old::collect(ground, &mut scratch.olds);
+    Ok(found.more)
+}
+
+/// Whether a job that has no plan still has a blocking stretch that overlaps
+/// this one.
+pub(super) fn still_blocks(
+    ground: &Ground<'_>,
+    stretch: &Stretch,
+    scratch: &mut Scratch,
+) -> Result<bool, PlaceError> {
+    let mut found = Stretches {
+        near: Some((stretch.p, stretch.q)),
+        ..Stretches::default()
+    };
+    lay_places(ground, (0, ground.length), scratch)?;
+    let any = steps_and_covers(ground, scratch, &mut found)?;
+    if !any {
+        found.push(chain(ground, scratch)?);
+    }
+    Ok(!found.list.is_empty())
+}
+
+/// Whether a stretch surely blocks as before, looked at by itself and not along
+/// the whole beam: `false` is no answer. What was legal stays so when a rule is
+/// relaxed, so all that can block lies in it or in a cover that overlaps it.
+pub(super) fn blocks_alone(
+    ground: &Ground<'_>,
+    stretch: &Stretch,
+    scratch: &mut Scratch,
+) -> Result<bool, PlaceError> {
+    let step = ground.rule.step.counts();
+    let beside = |(from, to): Closed| from < stretch.q && to > stretch.p;
+    let mut around = (
+        stretch.p.saturating_sub(step),
+        stretch.q.saturating_add(step),
+    );
+    for gate in super::gates::gates(ground)? {
+        let cover = gate.cover();
+        if beside(cover) {
+            around = (around.0.min(cover.0), around.1.max(cover.1));
+        }
+    }
+    let around = (around.0.max(0), around.1.min(ground.length));
+    super::old::collect(ground, &mut scratch.olds);
+    lay_places(ground, around, scratch)?;
+    scratch.olds.bear(ground, 0);
+    let course = Course::of(ground, &scratch.olds, &scratch.runs)?;
+    let places = Places { course: &course };
+    let mut blocks = false;
+    places.reaches(&mut |s| {
+        let seen = s.p >= around.0 && s.q <= around.1;
+        blocks |= seen && beside((s.p, s.q));
+    });
+    for gate in course.gates.iter().filter(|gate| beside(gate.cover())) {
+        places.cover(gate, &mut |s| blocks |= beside((s.p, s.q)));
+    }
+    Ok(blocks)
+}
+
+/// The blocking stretches of a job that has no plan, from end A, behind `after`.
+fn stretches(
+    ground: &Ground<'_>,
+    after: Option<Order>,
+    scratch: &mut Scratch,
+) -> Result<Stretches, PlaceError> {
+    super::old::collect(ground, &mut scratch.olds);
+    let mut found = Stretches {
+        after,
+        ..Stretches::default()
+    };
+    lay_places(ground, (0, ground.length), scratch)?;
+    let any = steps_and_covers(ground, scratch, &mut found)?;
+    if !any {
+        found.push(chain(ground, scratch)?);
+    }
+    Ok(found)
+}
+
+/// The legal places between two, with the beam on its mark.
+fn lay_places(
+    ground: &Ground<'_>,
+    between: Closed,
+    scratch: &mut Scratch,
+) -> Result<(), PlaceError> {
+    let [top, bot] = &mut scratch.runs;
+    let holes = windows::Holes::Drilled(&scratch.olds);
+    windows::lay_between(ground, between, (Row::Top, 0), &holes, top)?;
+    if ground.rule.pattern == Pattern::Single {
+        bot.clear();
+        return Ok(());
+    }
+    windows::lay_between(ground, between, (Row::Bot, 0), &holes, bot)?;
     Ok(())
 }
 
-/// Every blocking stretch of a job that has no plan, from end A.
-pub(super) fn stretches(
+/// Steps that are too wide and covers with nothing in them. Whether there is
+/// any, asked for or not.
+fn steps_and_covers(
     ground: &Ground<'_>,
     scratch: &mut Scratch,
-) -> Result<Stretches, PlaceError> {
-    let Scratch {
-        runs, olds, pieces, ..
-    } = scratch;
-    super::old::collect(ground, olds);
-    let [top, bot] = &mut *runs;
-    let holes = windows::Holes::Drilled(olds);
-    windows::lay(ground, Row::Top, 0, &holes, top)?;
-    windows::lay(ground, Row::Bot, 0, &holes, bot)?;
-    if ground.rule.pattern == Pattern::Single {
-        bot.clear();
-    }
-    let mut found = Stretches::default();
-    olds.bear(ground, 0);
-    let course = Course::of(ground, olds, runs)?;
+    found: &mut Stretches,
+) -> Result<bool, PlaceError> {
+    scratch.olds.bear(ground, 0);
+    let course = Course::of(ground, &scratch.olds, &scratch.runs)?;
     let places = Places { course: &course };
-    places.reaches(&mut found);
+    let mut any = false;
+    let mut each = |stretch: Stretch| {
+        any = true;
+        found.push(stretch);
+    };
+    places.reaches(&mut each);
     for gate in &course.gates {
-        places.cover(gate, &mut found);
+        places.cover(gate, &mut each);
     }
-    found.list.sort_unstable_by_key(|s| (s.p, s.q, s.kind));
-    if found.list.is_empty() {
-        lay_as_searched(ground, olds, runs)?;
-        let chain = chain(ground, olds, runs, pieces)?;
-        found.push(chain);
-    }
-    Ok(found)
+    Ok(any)
 }
 
 /// The windows that the search for a plan ran through.
@@ -132,9 +239,6 @@ fn lay_as_searched(
 struct Places<'a, 'c> {
     course: &'c Course<'a>,
 }
-
-/// A run of legal places, in counts.
-type Closed = (i32, i32);
 
 impl Places<'_, '_> {
     /// Calls with every run of legal places, both rows apart and in no order:
@@ -176,60 +280,17 @@ impl Places<'_, '_> {
         }
     }
 
-    /// Calls with every place that the spacing may use: drilled holes always.
-    fn each_spaced(&self, mut each: impl FnMut(Closed)) {
-        self.each(false, &mut each);
-        self.each_group(|group| {
-            for stop in &self.course.stops(&group) {
-                each((stop.lo, stop.hi));
-            }
-        });
-    }
-
-    /// The nearest end of a run beyond `x`, and how far the places that hold
-    /// together with it go on.
-    fn next_beyond(&self, x: i32) -> Option<i32> {
-        let mut next: Option<i32> = None;
-        self.each_spaced(|(from, to)| {
-            if to > x {
-                let begin = from.max(x + 1);
-                next = Some(next.map_or(begin, |n: i32| n.min(begin)));
-            }
-        });
-        next
-    }
-
-    /// Last legal place before a gap that begins at or after `x`.
-    fn last_through(&self, x: i32) -> i32 {
-        let mut last = x;
-        loop {
-            let mut longer = last;
-            self.each_spaced(|(from, to)| {
-                if from <= last.saturating_add(self.course.step) {
-                    longer = longer.max(to);
-                }
-            });
-            if longer == last {
-                return last;
-            }
-            last = longer;
-        }
-    }
-
-    /// Two neighbouring legal places too far apart, where a chain must cross.
-    fn reaches(&self, found: &mut Stretches) {
+    /// Two neighbouring places too far apart, where a chain must cross.
+    fn reaches(&self, found: &mut impl FnMut(Stretch)) {
         let course = self.course;
-        let Some(mut place) = self.next_beyond(-1) else {
-            return;
-        };
-        loop {
-            let p = self.last_through(place);
-            let Some(q) = self.next_beyond(p) else { return };
-            if i64::from(q) - i64::from(p) > i64::from(course.s_max)
+        let mut last: Option<i32> = None;
+        for (q, to) in InOrder::of(course) {
+            if let Some(p) = last
+                && i64::from(q) - i64::from(p) > i64::from(course.s_max)
                 && course.waiver(p, q).is_none()
                 && self.must_cross(p, q)
             {
-                found.push(Stretch {
+                found(Stretch {
                     kind: BlockKind::Reach,
                     p,
                     q,
@@ -238,7 +299,7 @@ impl Places<'_, '_> {
                     end: None,
                 });
             }
-            place = q;
+            last = last.max(Some(to));
         }
     }
 
@@ -252,14 +313,14 @@ impl Places<'_, '_> {
     }
 
     /// A cover with nothing legal in it.
-    fn cover(&self, gate: &Gate, found: &mut Stretches) {
+    fn cover(&self, gate: &Gate, found: &mut impl FnMut(Stretch)) {
         match gate.origin {
             Origin::Piece(piece) => self.end_cover(gate, piece, found),
             Origin::Near(_) => self.near_cover(gate, found),
         }
     }
 
-    fn end_cover(&self, gate: &Gate, index: u8, found: &mut Stretches) {
+    fn end_cover(&self, gate: &Gate, index: u8, found: &mut impl FnMut(Stretch)) {
         let ground = self.course.ground;
         let Some(piece) = ground.pieces.get(usize::from(index)) else {
             return;
@@ -281,7 +342,7 @@ impl Places<'_, '_> {
             (_, None) => within,
         };
         let e_max = ground.rule.e_max.counts();
-        found.push(Stretch {
+        found(Stretch {
             kind: if start {
                 BlockKind::Start
             } else {
@@ -298,7 +359,7 @@ impl Places<'_, '_> {
         });
     }
 
-    fn near_cover(&self, gate: &Gate, found: &mut Stretches) {
+    fn near_cover(&self, gate: &Gate, found: &mut impl FnMut(Stretch)) {
         let (p, q) = match gate.ask {
             Ask::Land => (gate.at, gate.max),
             Ask::Leave => (gate.min, gate.at),
@@ -312,7 +373,7 @@ impl Places<'_, '_> {
             let off = if to < p { p - to } else { from - q };
             excess = Some(excess.map_or(off, |e: i32| e.min(off)));
         });
-        found.push(Stretch {
+        found(Stretch {
             kind: BlockKind::Cover,
             p,
             q,
@@ -368,12 +429,11 @@ impl Places<'_, '_> {
 
 /// Each step is possible and still there is no chain: from the farthest station
 /// that a chain from end A gets to, to the nearest beyond it that gets to end B.
-fn chain(
-    ground: &Ground<'_>,
-    olds: &Olds,
-    runs: &[Runs; 2],
-    pieces: &mut Pieces,
-) -> Result<Stretch, PlaceError> {
+fn chain(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Stretch, PlaceError> {
+    let Scratch {
+        runs, olds, pieces, ..
+    } = scratch;
+    lay_as_searched(ground, olds, runs)?;
     let mut course = Course::of(ground, olds, runs)?;
     course.mirror();
     let flip = course.last * course.step;

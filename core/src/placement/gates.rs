@@ -140,7 +140,7 @@ impl Gate {
     }
 
     /// The interval that must hold a station.
-    fn cover(&self) -> (i32, i32) {
+    pub fn cover(&self) -> (i32, i32) {
         match self.ask {
             Ask::Land => (self.cut, self.max),
             Ask::Leave => (self.min, self.cut - 1),

@@ -4,7 +4,7 @@
 //! In: the ground and a stretch. Out: at most five ways, single changes before
 //! sets of two, nearest end A first within a kind. None is applied.
 
-use super::blocked::{Stretch, stretches};
+use super::blocked::{Stretch, blocks_alone, still_blocks};
 use super::ground::Ground;
 use super::search::{self, Found};
 use super::{BlockKind, Blocked, Change, PlaceError, Relaxed, Scratch, Thing, WayOut};
@@ -118,6 +118,9 @@ impl Trials<'_, '_> {
     fn cured(&mut self, relaxed: Relaxed) -> Result<Option<Cured>, PlaceError> {
         let ground = self.ground;
         let trial = Ground::of(ground.job, ground.joists, ground.rule, relaxed)?;
+        if blocks_alone(&trial, self.stretch, self.scratch)? {
+            return Ok(None);
+        }
         match search::trial(&trial, self.scratch)? {
             Found::Plan(best) => {
                 let stations = u16::try_from(best.cost.stations()).ok();
@@ -126,10 +129,8 @@ impl Trials<'_, '_> {
             }
             Found::Nothing { too_many: true } => Ok(None),
             Found::Nothing { too_many: false } => {
-                let left = stretches(&trial, self.scratch)?;
-                let still = |other: &Stretch| other.p < self.stretch.q && other.q > self.stretch.p;
-                let open = left.more == 0 && !left.list.iter().any(still);
-                Ok(open.then_some((None, None)))
+                let blocks = still_blocks(&trial, self.stretch, self.scratch)?;
+                Ok((!blocks).then_some((None, None)))
             }
         }
     }

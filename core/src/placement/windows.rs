@@ -41,6 +41,17 @@ pub(super) fn lay(
     holes: &Holes<'_>,
     runs: &mut Runs,
 ) -> Result<i32, PlaceError> {
+    lay_between(ground, (0, ground.length), (row, t), holes, runs)
+}
+
+/// The same between two places only, both included, in counts.
+pub(super) fn lay_between(
+    ground: &Ground<'_>,
+    between: Open,
+    (row, t): (Row, i32),
+    holes: &Holes<'_>,
+    runs: &mut Runs,
+) -> Result<i32, PlaceError> {
     runs.clear();
     let mut fixed = Fixed::new();
     fixed_keepouts(ground, t, &mut fixed)?;
@@ -49,19 +60,22 @@ pub(super) fn lay(
         step: ground.rule.step.counts(),
         idle: i32::MAX,
     };
-    let mut clear = (0, false);
-    for (from, to, moves) in Merge::of(ground, row, t, &fixed, holes) {
+    let mut clear = (between.0, false);
+    for (from, to, moves) in Merge::of(ground, between.0, (row, t), &fixed, holes) {
+        if from > between.1 {
+            break;
+        }
         laying.close(clear, (from, moves))?;
         if to > clear.0 {
             clear = (to, moves);
         } else if to == clear.0 {
             clear.1 |= moves;
         }
-        if clear.0 > ground.length {
+        if clear.0 > between.1 {
             return Ok(laying.idle);
         }
     }
-    laying.close(clear, (ground.length, false))?;
+    laying.close(clear, (between.1, false))?;
     Ok(laying.idle)
 }
 
@@ -239,12 +253,12 @@ struct Merge<'a> {
 impl<'a> Merge<'a> {
     fn of(
         ground: &'a Ground<'a>,
-        row: Row,
-        t: i32,
+        from: i32,
+        (row, t): (Row, i32),
         fixed: &'a Fixed,
         holes: &'a Holes<'a>,
     ) -> Self {
-        let joists = Side::BOTH.map(|side| SideJoists::of(ground, row, side, t));
+        let joists = Side::BOTH.map(|side| SideJoists::of(ground, from, (row, side), t));
         let mut merge = Merge {
             joists,
             holes: HoleKeepouts::of(ground, row, holes),
@@ -366,6 +380,8 @@ struct SideJoists<'a> {
     row: Row,
     side: Side,
     t: i32,
+    /// Nothing before this is asked for.
+    start: i32,
     /// Next joist to look at, index into all joists.
     next: usize,
     /// First joist that may reach into the piece.
@@ -380,7 +396,7 @@ struct SideJoists<'a> {
 }
 
 impl<'a> SideJoists<'a> {
-    fn of(ground: &'a Ground<'a>, row: Row, side: Side, t: i32) -> Self {
+    fn of(ground: &'a Ground<'a>, start: i32, (row, side): (Row, Side), t: i32) -> Self {
         let first = ground
             .joists
             .iter()
@@ -401,6 +417,7 @@ impl<'a> SideJoists<'a> {
                 .unwrap_or(0)
                 .saturating_add(ground.reach_of(side))
                 .saturating_add(t),
+            start,
             next: first,
             piece_first: first,
             piece: 0,
@@ -408,14 +425,26 @@ impl<'a> SideJoists<'a> {
         }
     }
 
-    /// The next keep-out inside the current piece, in joist order.
+    /// The next keep-out inside the current piece, in joist order: joists lie in
+    /// order of their middles.
     fn raw(&mut self, piece_from: i32, piece_to: i32) -> Option<Open> {
+        let reach = self
+            .ground
+            .widest
+            .saturating_add(self.ground.reach_of(self.side));
+        let reach = reach.saturating_add(self.t);
+        let piece_from = piece_from.max(self.start);
         while let Some(joist) = self.ground.joists.get(self.next) {
-            if joist.side != self.side {
+            let middle = i32::midpoint(joist.from.counts(), joist.to.counts());
+            if joist.side != self.side || middle.saturating_sub(reach) >= piece_to {
                 return None;
             }
-            let (from, to) = self.ground.joist_keepout(self.row, self.next, joist);
             self.next += 1;
+            if middle.saturating_add(reach) <= piece_from {
+                self.piece_first = self.next;
+                continue;
+            }
+            let (from, to) = self.ground.joist_keepout(self.row, self.next - 1, joist);
             let (from, to) = (from.saturating_sub(self.t), to.saturating_add(self.t));
             if to > piece_from && from < piece_to {
                 return Some((from.max(piece_from), to.min(piece_to)));

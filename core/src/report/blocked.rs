@@ -3,12 +3,13 @@
 //! In: the placement. Out: a numbered list, FROM END A.
 
 use super::{Report, heading, words};
-use crate::placement::{BlockKind, Blocked, Placement, WayOut};
+use crate::placement::{BlockKind, Blocked, BlockedPage, Placement, WayOut};
+use crate::plan::Scratch;
 use core::fmt::{self, Write};
 
 impl Report<'_> {
     /// Nothing where there is a plan.
-    pub(super) fn blocked(&self, out: &mut dyn Write) -> fmt::Result {
+    pub(super) fn blocked(&self, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
         let Some(placement) = self.plan.placement() else {
             return Ok(());
         };
@@ -22,14 +23,29 @@ impl Report<'_> {
         for (index, blocked) in placement.blocked.iter().enumerate() {
             self.stretch(index + 1, blocked, out)?;
         }
-        self.further(placement, out)
+        self.further(placement, scratch, out)
     }
 
-    fn further(&self, placement: &Placement, out: &mut dyn Write) -> fmt::Result {
-        match placement.blocked_more {
-            0 => Ok(()),
-            more => writeln!(out, "  and {more} more stretches like these."),
+    /// Those that the plan has no room to list.
+    fn further(
+        &self,
+        placement: &Placement,
+        scratch: &mut Scratch,
+        out: &mut dyn Write,
+    ) -> fmt::Result {
+        let mut last = placement.blocked.last().cloned();
+        let mut number = placement.blocked.len();
+        let mut page = BlockedPage::new();
+        let mut more = placement.blocked_more;
+        while let (Some(after), 1..) = (&last, more) {
+            more = self.plan.more_blocked(self.job, after, &mut page, scratch);
+            for blocked in &page {
+                number += 1;
+                self.stretch(number, blocked, out)?;
+            }
+            last = page.last().cloned();
         }
+        Ok(())
     }
 
     fn stretch(&self, number: usize, blocked: &Blocked, out: &mut dyn Write) -> fmt::Result {

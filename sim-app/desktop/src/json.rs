@@ -8,24 +8,42 @@ mod loads;
 mod placement;
 mod rods;
 
-use boltbay_core::Length;
 use boltbay_core::packing::Stack;
-use boltbay_core::placement::{Span, Windows};
+use boltbay_core::placement::{Blocked, BlockedPage, Span, Windows};
+use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::{Report, words};
 use boltbay_core::words::{Row, Side, Units};
+use boltbay_core::{Job, Length};
 use core::fmt::Write;
 use serde_json::{Map, Value, json};
 
 /// The whole plan, indented, with a line end.
-pub fn of(report: Report<'_>, free: Option<&Windows>) -> String {
-    let value = Json { report }.whole(free);
+pub fn of(report: Report<'_>, blocked: &[Blocked], free: Option<&Windows>) -> String {
+    let value = Json { report, blocked }.whole(free);
     format!("{value:#}\n")
+}
+
+/// Every blocking stretch of a job that has no plan: a plan lists the first ones.
+pub fn every_blocked(job: &Job, plan: &Plan, scratch: &mut Scratch) -> Vec<Blocked> {
+    let Some(placement) = plan.placement() else {
+        return Vec::new();
+    };
+    let mut all = placement.blocked.to_vec();
+    let mut more = placement.blocked_more;
+    let mut page = BlockedPage::new();
+    while let (Some(last), 1..) = (all.last(), more) {
+        more = plan.more_blocked(job, last, &mut page, scratch);
+        all.extend_from_slice(&page);
+    }
+    all
 }
 
 /// A report on its way to JSON.
 #[derive(Clone, Copy)]
 struct Json<'a> {
     report: Report<'a>,
+    /// Every blocking stretch.
+    blocked: &'a [Blocked],
 }
 
 impl Json<'_> {

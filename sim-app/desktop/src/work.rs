@@ -110,11 +110,15 @@ fn written(made: &mut Made, format: Format) -> String {
     let mut text = String::new();
     // Writing to a string cannot fail.
     let _ = match format {
-        Format::Text => made.report().text(&mut text),
+        Format::Text => {
+            let Made { job, plan, scratch } = made;
+            Report { job, plan }.text(scratch, &mut text)
+        }
         Format::Csv => made.report().csv(&mut text),
         Format::Json => {
             let free = made.free_stretches();
-            return json::of(made.report(), free.as_deref());
+            let blocked = json::every_blocked(&made.job, &made.plan, &mut made.scratch);
+            return json::of(made.report(), &blocked, free.as_deref());
         }
     };
     text

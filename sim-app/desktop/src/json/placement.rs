@@ -20,8 +20,7 @@ impl Json<'_> {
             "largest_spacing_in": maybe(placement.largest_spacing),
             "struck_out": self.struck_out(placement),
             "stations": self.stations(placement),
-            "blocked": placement.blocked.iter().map(|b| self.blocked(b)).collect::<Value>(),
-            "blocked_more": placement.blocked_more,
+            "blocked": self.blocked.iter().map(|b| self.stretch(b)).collect::<Value>(),
             "too_many_holes": placement.too_many_holes,
         })
     }
@@ -78,7 +77,7 @@ impl Json<'_> {
         object
     }
 
-    fn blocked(self, blocked: &Blocked) -> Value {
+    fn stretch(self, blocked: &Blocked) -> Value {
         let by = blocked.by.iter();
         let by: Value = by
             .map(|thing| written(|out| self.report.thing_itself(*thing, out)))

@@ -156,6 +156,10 @@ impl Sheet<'_> {
                 column.inset(page, &text);
             }
         }
+        match placement.blocked_more {
+            0 => {}
+            more => column.paragraph(page, &format!("{more} more: see the list of the plan.")),
+        }
     }
 
     fn strike_out_list(&self, page: &mut Page, column: &mut Column, placement: &Placement) {
