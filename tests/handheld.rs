@@ -8,3 +8,4 @@ mod painter;
 mod presses;
 mod surveys;
 mod tape;
+mod walk;

@@ -58,6 +58,11 @@ impl<'m> Crew<'m> {
         assert_eq!(acted, times, "held {key:?}: {:?}", self.view());
     }
 
+    /// Nothing is pressed for a while.
+    pub fn rest(&mut self, milliseconds: u64) {
+        self.now += milliseconds;
+    }
+
     pub fn view(&self) -> View {
         self.handheld.view()
     }
@@ -83,6 +88,14 @@ impl<'m> Crew<'m> {
     pub fn open(&mut self, name: &str) {
         self.to(name);
         self.tap(Key::Ok);
+    }
+
+    /// Starts a run; where end A is may be asked first.
+    pub fn start(&mut self) {
+        self.open("START");
+        if self.view().screen == "stand" {
+            self.tap(Key::Left);
+        }
     }
 
     /// The things to do here, down to the one of this name.

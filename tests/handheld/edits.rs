@@ -168,7 +168,11 @@ fn an_entry_that_is_not_there_takes_nothing() {
 
 /// Every kind of edit.
 fn edits() -> Vec<Edit> {
-    let mut edits = vec![Edit::New(Units::Metric), Edit::Run(run())];
+    let mut edits = vec![
+        Edit::New(Units::Metric),
+        Edit::Run(run()),
+        Edit::StrikeMarks,
+    ];
     for kind in Kind::ALL {
         let field = Field::at(*kind, 3);
         edits.extend(

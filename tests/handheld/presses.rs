@@ -131,7 +131,7 @@ fn survey(family: Family, seed: u64, counted: &mut Counted) {
         crew.open("MEASURE");
         crew.open("TAPE RUNS");
         crew.open("NEW TAPE RUN");
-        crew.open("START");
+        crew.start();
         for reading in side {
             let before = crew.presses;
             let regular = key_in(&mut crew, run, *reading, survey.units);

@@ -36,7 +36,7 @@ fn start(crew: &mut Crew) {
     crew.open("MEASURE");
     crew.open("TAPE RUNS");
     crew.open("NEW TAPE RUN");
-    crew.open("START");
+    crew.start();
 }
 
 /// Keys a reading with the keypad, in full, and accepts it.
@@ -71,6 +71,8 @@ fn a_run_from_hook_to_count() {
     golden("run-burn", &crew.view());
     crew.to("START");
     crew.tap(Key::Ok);
+    golden("stand", &crew.view());
+    crew.tap(Key::Left);
     golden("reading-first", &crew.view());
     crew.hold(Key::Left, 3);
     crew.taps(Key::Right, 1);
@@ -284,7 +286,7 @@ fn a_metric_run_from_wall_b() {
     crew.tap(Key::Ok);
     crew.to("EDGE");
     crew.tap(Key::Ok);
-    crew.open("START");
+    crew.start();
     golden("metric-first", &crew.view());
     type_in(&mut crew, "350");
     crew.taps(Key::Up, 2);

@@ -11,8 +11,8 @@ pub use bytes::{BYTES, Unreadable};
 use crate::field::{Field, List, Value};
 use boltbay_core::Job;
 use boltbay_core::job::{
-    Check, Hanger, Hole, JoistReading, Keepout, KeepoutKind, Layer, LayerKind, Material, Nail,
-    Near, OtherPiece, PackingPiece, Position, Reach, Run, Stays, Stick, StickSource, Support,
+    Check, Hanger, Hole, HoleState, JoistReading, Keepout, KeepoutKind, Layer, LayerKind, Material,
+    Nail, Near, OtherPiece, PackingPiece, Position, Reach, Run, Stays, Stick, StickSource, Support,
 };
 use boltbay_core::job::{Load, LoadKind};
 use boltbay_core::length::Length;
@@ -40,6 +40,8 @@ pub enum Edit {
     Check(Check),
     /// A hole as it is, in front of the hole that has this place now.
     Hole(u8, Hole),
+    /// All marks that are not drilled go.
+    StrikeMarks,
 }
 
 /// What one key changes: all of it or nothing is kept.
@@ -84,6 +86,10 @@ pub fn apply(job: &mut Job, edit: &Edit) -> Result<(), Refused> {
             into(&mut job.checks, end, *check, List::Checks)
         }
         Edit::Hole(at, hole) => into(&mut job.holes, usize::from(*at), *hole, List::Holes),
+        Edit::StrikeMarks => {
+            job.holes.retain(|hole| hole.state != HoleState::Marked);
+            Ok(())
+        }
     }
 }
 

@@ -190,8 +190,15 @@ impl<'m> Handheld<'m> {
             let _ = self.stack.push(screen);
         }
         let look = look(self.memory, &self.undo);
-        if let Some(top) = self.stack.last_mut() {
-            top.enter(look);
+        let Some(top) = self.stack.last_mut() else {
+            return;
+        };
+        top.enter(look);
+        if let Screen::Home(home) = top
+            && let Some(mut next) = home.follow(!self.edits.is_empty(), look)
+        {
+            next.enter(look);
+            let _ = self.stack.push(next);
         }
     }
 }

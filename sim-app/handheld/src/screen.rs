@@ -7,18 +7,22 @@
 
 pub mod amount;
 pub mod ask;
+pub mod begin;
+pub mod blind;
 pub mod choose;
 pub mod entry;
 pub mod form;
 pub mod home;
 pub mod letters;
 mod list;
+pub mod off;
 pub mod proof;
 pub mod reading;
 pub mod readings;
 pub mod run;
 pub mod shape;
 pub mod sheet;
+pub mod walk;
 
 use crate::edit::{Edit, Edits};
 use crate::key::{Gesture, Holding, Holdings};
@@ -209,6 +213,14 @@ screens! {
     Proof(proof::Proof),
     /// A question with two answers.
     Ask(ask::Ask),
+    /// Before a walk: length, how the beam lies, the painted face.
+    Begin(begin::Begin),
+    /// Marking and drilling, hole after hole.
+    Walk(walk::Walk),
+    /// A mark read from the other end, unseen.
+    Blind(blind::Blind),
+    /// A hole that is not where its mark is.
+    Off(off::Off),
     /// Things to do here.
     Sheet(sheet::Sheet),
 }

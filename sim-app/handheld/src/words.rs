@@ -4,12 +4,14 @@
 //! Capitals, so that 9 px of height carry every letter. 18 letters a line, 63 a
 //! hint (three lines of 21): a test measures all of them.
 
+use crate::screen::Look;
 use crate::text;
 use crate::view::Text;
 use boltbay_core::Job;
 use boltbay_core::decimal::Decimal;
 use boltbay_core::job::{Edge, Hook, Run, RunHook};
 use boltbay_core::length::{Length, Rounding};
+use boltbay_core::placement::{Broken, Thing};
 use boltbay_core::words::{End, Row, Side, Units};
 use core::fmt::Write;
 
@@ -45,6 +47,50 @@ fn write_short(length: Length, units: Units, out: &mut Text) -> core::fmt::Resul
                 (inches, part) => write!(out, "{inches} {}/{}", part >> shift, 64 >> shift),
             }
         }
+    }
+}
+
+/// Rounded down to 1/16 in or 1 mm: gaps and play, so that nobody counts on room
+/// that is not there.
+pub fn down(length: Length, units: Units) -> Text {
+    let step = match units {
+        Units::Imperial => Length::from_sixteenths(1),
+        Units::Metric => Length::from_millimetres(1),
+    };
+    short(length.to_multiple(step, Rounding::Down), units)
+}
+
+/// What a gap is measured to: `N3`, a thing's name.
+pub fn thing(thing: Thing, look: Look) -> Text {
+    match thing {
+        Thing::Joist { joist: index, .. } => match look.plan.joists.get(usize::from(index)) {
+            Some(found) => joist(look.job, found.side, found.number),
+            None => text!("JOIST"),
+        },
+        Thing::Keepout(index) => match look.job.keepouts.get(usize::from(index)) {
+            Some(found) if !found.name.is_empty() => {
+                let mut name = text!("{:.6}", found.name);
+                name.make_ascii_uppercase();
+                name
+            }
+            _ => text!("THING{}", u16::from(index) + 1),
+        },
+        Thing::Packing(index) => text!("PACK{}", u16::from(index) + 1),
+        Thing::Hole(_) => text!("HOLE"),
+    }
+}
+
+/// Which part of the engineer's note a hole breaks.
+pub const fn broken(broken: Broken) -> &'static str {
+    match broken {
+        Broken::EndDistance => "NEAR PACK END",
+        Broken::Zone => "IN A ZONE",
+        Broken::Access => "NO ACCESS",
+        Broken::LeastSpacing => "NEAR A HOLE",
+        Broken::Abandoned => "NEAR OLD HOLE",
+        Broken::GreatestSpacing => "TOO WIDE",
+        Broken::Partner => "NO PARTNER",
+        Broken::NotPacked => "NOT PACKED",
     }
 }
 
@@ -189,6 +235,28 @@ pub mod hint {
     pub const READINGS: &str = "OK CORRECTS ONE. HOLD OK: ONE MORE. HOLD RIGHT: DELETE.";
     /// A slip.
     pub const SLIP: &str = "OK: IT IS SO. LEFT: BACK TO THE READING.";
+    /// Where end A is.
+    pub const STAND: &str = "IN THE HOUSE, BEFORE THE TAPE GOES UP. IT TELLS N FROM S LATER.";
+    /// How the beam lies.
+    pub const LIE: &str = "STAND WHERE YOU WILL WORK. A BEAM STANDING UP: TOP IS AWAY.";
+    /// The length of the delivered steel.
+    pub const MEASURED: &str = "MEASURE THE STEEL ITSELF ON BOTH FLANGES, END A TO END B.";
+    /// The painted face.
+    pub const FACE: &str = "CROWN UP? A, B, TOP AND THE SIDES PAINTED? IF NOT, STOP.";
+    /// Marking.
+    pub const MARK: &str = "OK: MARKED AND PUNCHED. LEFT: HOLE BEFORE. HOLD OK: MORE.";
+    /// Drilling.
+    pub const DRILL: &str = "EYES COVERED, BEAM CLAMPED, NO TORCH. OK: DRILLED ON ITS MARK.";
+    /// A mark that no longer stands.
+    pub const STRIKE: &str = "CROSS THE OLD MARK OUT SO THAT NOBODY DRILLS IT. THEN OK.";
+    /// A hole off its mark.
+    pub const OFF: &str = "KEY WHERE THE HOLE IS, NOT WHERE IT SHOULD BE.";
+    /// What is said of a hole.
+    pub const VERDICT: &str = "FOULS, RULE OR TIGHT: LEAVE IT OPEN, ASK THE ENGINEER.";
+    /// Blind readings.
+    pub const BLIND: &str = "READ THE MARK FROM END B WITH ANOTHER TAPE, THEN KEY IT.";
+    /// A blind reading that is off.
+    pub const BLIND_OFF: &str = "LEFT: AS READ. RIGHT: AS IT SHOULD BE. TAPE ON END B?";
     /// A question.
     pub const QUESTION: &str = "OK: YES. LEFT: NO.";
 }

@@ -56,6 +56,7 @@ impl Edit {
                 to.bytes(&[8, *at, hole.row as u8, hole.state as u8])?;
                 to.position(hole.at())?;
             }
+            Edit::StrikeMarks => to.byte(9)?,
         }
         Some(to.at)
     }
@@ -229,6 +230,7 @@ impl Reader<'_> {
                 let state = self.one_of(&states)?;
                 Edit::Hole(at, Hole::new(self.position()?, row, state))
             }
+            9 => Edit::StrikeMarks,
             _ => return None,
         })
     }

@@ -1,14 +1,16 @@
 //! A question: OK says yes, LEFT says no.
 
-use super::{Go, LIST, Look, Reply};
+use super::{Go, LIST, Look, Reply, Screen, reading};
 use crate::edit::Edit;
 use crate::field::{Field, Kind, Value};
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
 use crate::view::{View, text};
 use crate::words::{self, hint, signed};
+use boltbay_core::Job;
 use boltbay_core::job::JoistReading;
 use boltbay_core::joists::Slip;
+use boltbay_core::words::Side;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,6 +19,29 @@ pub enum Ask {
     Slip(Slip, JoistReading, u8),
     /// All readings were on eighths: step by eighths in this run?
     Eighths(u8),
+    /// Which hand end A is at, before the first run is read.
+    Stand(u8),
+}
+
+/// LEFT and RIGHT answer where end A is, seen from the first side.
+pub fn stand(gesture: Gesture) -> Option<Edit> {
+    let choice = match gesture {
+        Gesture::Tap(Key::Left) => 0,
+        Gesture::Tap(Key::Right) => 1,
+        _ => return None,
+    };
+    Some(Edit::Set(Field::of(Kind::Stand), Value::Choice(choice)))
+}
+
+/// Asks for it.
+pub fn view_stand(job: &Job, view: &mut View) {
+    view.screen = "stand";
+    view.hint = hint::STAND;
+    view.status.left = text!("STAND ON SIDE {}", job.letter(Side::N));
+    view.line("FACING THE BEAM,", "");
+    view.line("END A IS AT MY", "");
+    view.line("LEFT", "RIGHT");
+    view.line("PRESS THAT KEY", "");
 }
 
 /// 1/8 in among the steps that a tape can be read to.
@@ -42,6 +67,13 @@ impl Ask {
                 let edit = Edit::Set(field, Value::Choice(EIGHTH));
                 Reply::edit(edit, Go::BACK).deaf(300)
             }
+            (gesture, Ask::Stand(run)) => match stand(gesture) {
+                Some(edit) => {
+                    let reading = Screen::Reading(reading::Reading::of(run));
+                    Reply::edit(edit, Go::instead(reading)).deaf(300)
+                }
+                None => Reply::stay(),
+            },
             (Gesture::Tap(Key::Left), _) => Reply::back(),
             _ => Reply::stay(),
         }
@@ -78,6 +110,7 @@ impl Ask {
                 }
                 view.line("OK: IT IS SO", "");
             }
+            Ask::Stand(_) => view_stand(look.job, &mut view),
             Ask::Eighths(_) => {
                 view.status.left = text("ALL ON EIGHTHS");
                 view.line("STEP BY 1/8 IN", "");

@@ -1,6 +1,6 @@
 //! A tape run before it starts: side, hook, edge, burn, thickness, one list.
 
-use super::{Go, LIST, Look, Reply, Screen, list, reading};
+use super::{Go, LIST, Look, Reply, Screen, ask, list, reading};
 use crate::edit::Edit;
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
@@ -56,8 +56,11 @@ impl RunSetup {
         match gesture {
             Gesture::Tap(Key::Ok) if self.cursor == 0 => {
                 let run = u8::try_from(look.job.runs.len()).unwrap_or(u8::MAX);
-                let reading = Screen::Reading(reading::Reading::of(run));
-                Reply::edit(Edit::Run(self.run), Go::instead(reading)).deaf(300)
+                let next = match look.job.stand {
+                    Some(_) => Screen::Reading(reading::Reading::of(run)),
+                    None => Screen::Ask(ask::Ask::Stand(run)),
+                };
+                Reply::edit(Edit::Run(self.run), Go::instead(next)).deaf(300)
             }
             Gesture::Tap(Key::Ok | Key::Right) => {
                 self.turn(look.job);

@@ -4,15 +4,21 @@ use super::{Go, LIST, Look, Reply};
 use crate::edit::Edit;
 use crate::field::{Field, Kind, Value};
 use crate::key::{Gesture, Holding, Holdings, Key};
-use crate::view::{View, text};
+use crate::view::{Text, View, text};
 use crate::words::{hint, short};
 use crate::{ladder, text};
 use boltbay_core::Job;
+use boltbay_core::length::{Length, Rounding};
 use boltbay_core::shapes::{self, Section};
+use boltbay_core::words::Units;
 use core::fmt::Write;
 
 /// The designation of a shape that is not in the table.
 const CUSTOM: &str = "CUSTOM";
+
+/// Nominal depth in inches that the picker starts on. Practice: what floors of
+/// houses take most; no source.
+const USUAL: u16 = 10;
 
 /// A depth and a weight in the making, by their places in the table; behind the
 /// deepest stands a shape of one's own.
@@ -23,7 +29,7 @@ pub struct Shape {
 }
 
 impl Shape {
-    /// Starts on what is keyed, or on the first shape of 8 in.
+    /// Starts on what is keyed, or on the lightest of the usual depth.
     pub fn of(job: &Job) -> Shape {
         let keyed = job.beam.as_ref().map(|beam| beam.designation.as_str());
         let section = keyed.and_then(shapes::find);
@@ -33,7 +39,8 @@ impl Shape {
         };
         for (depth, nominal) in (0_u8..).zip(shapes::nominal_depths()) {
             for (weight, of_depth) in (0_u8..).zip(shapes::of_depth(nominal)) {
-                if Some(of_depth) == section {
+                let usual = section.is_none() && nominal == USUAL && weight == 0;
+                if Some(of_depth) == section || usual {
                     start = Shape { depth, weight };
                 }
             }
@@ -116,12 +123,21 @@ impl Shape {
             return view;
         };
         view.status.tab = text!("{}", section.designation(units));
-        view.line("DEEP", &short(section.depth(), units));
-        view.line("WIDE", &short(section.width(), units));
-        view.line("WEB", &short(section.web(), units));
-        view.line("FLANGE", &short(section.flange(), units));
+        view.line("DEEP", &rounded(section.depth(), units));
+        view.line("WIDE", &rounded(section.width(), units));
+        view.line("WEB", &rounded(section.web(), units));
+        view.line("FLANGE", &rounded(section.flange(), units));
         view
     }
+}
+
+/// To 1/16 in or 1 mm: to know the steel by, not to work from.
+fn rounded(length: Length, units: Units) -> Text {
+    let step = match units {
+        Units::Imperial => Length::from_sixteenths(1),
+        Units::Metric => Length::from_millimetres(1),
+    };
+    short(length.to_multiple(step, Rounding::Nearest), units)
 }
 
 fn depths() -> u8 {

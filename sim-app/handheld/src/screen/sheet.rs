@@ -1,18 +1,21 @@
 //! The sheet of things to do here: OK held opens it, on a blank line, so that a
 //! slow OK does nothing. The blank line shows the hint of the screen below.
 
-use super::{Go, LIST, Look, Reply, Screen, ask, list, proof, readings};
+use super::{Go, LIST, Look, Reply, Screen, ask, begin, list, off, proof, readings};
 use crate::edit::Edit;
-use crate::field::{Field, Kind, List, Value};
+use crate::field::{Field, Kind as FieldKind, List, Value};
 use crate::key::{Gesture, Holdings, Key};
 use crate::view::{View, text};
 use crate::words::hint;
 use boltbay_core::Job;
 use boltbay_core::defaults;
-use boltbay_core::job::{CheckKind, HangerRef, JoistReading};
+use boltbay_core::job::{CheckKind, HangerRef, Hole, HoleState, Hook, JoistReading};
 use boltbay_core::length::Length;
+use boltbay_core::placement::State;
+use boltbay_core::words::Units;
 
 use super::reading::{Accepted, of_run};
+use super::walk::{Kind, Walk, row_of};
 
 /// What the sheet lies on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,6 +26,8 @@ pub enum Of {
     Reading(u8, Accepted),
     /// The readings of a run, and the chosen one.
     Readings(u8, Option<u8>),
+    /// A walk.
+    Walk(Walk),
     /// Nothing but leaving.
     Leave,
 }
@@ -43,6 +48,15 @@ enum Do {
     Clear,
     Insert,
     PutBack,
+    OffItsMark,
+    UndoHole,
+    Abandon,
+    Turned,
+    FromA,
+    FromB,
+    FromWallA,
+    FromWallB,
+    Burn,
 }
 
 impl Do {
@@ -61,6 +75,15 @@ impl Do {
             Do::Clear => "AS IF NOT KEYED",
             Do::Insert => "ONE MORE BEFORE IT",
             Do::PutBack => "PUT BACK",
+            Do::OffItsMark => "OFF ITS MARK",
+            Do::UndoHole => "UNDO LAST HOLE",
+            Do::Abandon => "HOLE ABANDONED",
+            Do::Turned => "BEAM TURNED",
+            Do::FromA => "HOOK ON END A",
+            Do::FromB => "HOOK ON END B",
+            Do::FromWallA => "HOOK ON WALL A",
+            Do::FromWallB => "HOOK ON WALL B",
+            Do::Burn => "BURN ON OR OFF",
         }
     }
 }
@@ -94,6 +117,19 @@ impl Sheet {
                 Do::Close,
             ],
             Of::Readings(..) => &[Do::Nothing, Do::PutBack, Do::Insert, Do::Leave],
+            Of::Walk(_) => &[
+                Do::Nothing,
+                Do::OffItsMark,
+                Do::UndoHole,
+                Do::Turned,
+                Do::FromA,
+                Do::FromB,
+                Do::FromWallA,
+                Do::FromWallB,
+                Do::Burn,
+                Do::Abandon,
+                Do::Leave,
+            ],
             Of::Leave => &[Do::Nothing, Do::Leave],
         }
     }
@@ -151,6 +187,7 @@ impl Sheet {
                 let before = super::reading::Reading::at(run, at, true);
                 Reply::go(Go::instead(Screen::Reading(before)))
             }
+            (chosen, Of::Walk(walk)) => in_walk(chosen, walk, look),
             (Do::PutBack, _) => Reply {
                 edits: look.undo.clone(),
                 ..Reply::back()
@@ -169,7 +206,9 @@ impl Sheet {
                 Of::Field(_) => hint::LENGTH,
                 Of::Reading(..) => hint::READING,
                 Of::Readings(..) => hint::READINGS,
-                Of::Leave => hint::CLOSE,
+                Of::Walk(walk) if walk.kind == Kind::Mark => hint::MARK,
+                Of::Walk(_) => hint::DRILL,
+                Of::Leave => hint::FORM,
             };
             wrapped(words, &mut view);
             view.line("", "");
@@ -217,7 +256,7 @@ fn reading(chosen: Do, run: u8, accepted: Accepted, look: Look) -> Reply {
         }
         Do::Thickness => {
             let end = u8::try_from(look.job.joists.len()).unwrap_or(u8::MAX);
-            let field = Field::at(Kind::JoistThickness, end);
+            let field = Field::at(FieldKind::JoistThickness, end);
             let usual = usual(run, look.job);
             let entry = super::entry::Entry::of(field, look.job, Some(usual));
             accept(accepted, look, Go::instead(Screen::Entry(entry)))
@@ -269,4 +308,73 @@ fn prove(run: u8, kind: CheckKind, look: Look) -> Reply {
         Some(proof) => Reply::go(Go::instead_of(2, Screen::Proof(proof))),
         None => Reply::back(),
     }
+}
+
+/// Things to do in a walk.
+fn in_walk(chosen: Do, walk: Walk, look: Look) -> Reply {
+    let hooked = |hook: Hook| {
+        let walk = Walk { hook, ..walk };
+        // Nothing is offered from where nothing can be read.
+        let readable = walk
+            .hole(look)
+            .is_some_and(|hole| walk.reading(hole.at, look).is_some());
+        match readable {
+            true => Reply::go(Go::instead_of(2, Screen::Walk(walk))),
+            false => Reply::back(),
+        }
+    };
+    match chosen {
+        Do::OffItsMark => match off::Off::of(walk, look) {
+            Some(off) => {
+                let walk = Screen::Off(off);
+                Reply::go(Go::instead(walk))
+            }
+            None => Reply::back(),
+        },
+        Do::UndoHole => {
+            let (at, done) = (0, true);
+            let walk = Screen::Walk(Walk { at, done, ..walk });
+            Reply {
+                edits: look.undo.clone(),
+                ..Reply::go(Go::instead_of(2, walk))
+            }
+        }
+        Do::Turned => {
+            let begin = begin::Begin::turned(walk.kind, walk.lie);
+            Reply::go(Go::instead_of(2, Screen::Begin(begin)))
+        }
+        Do::FromA => hooked(Hook::EndA),
+        Do::FromB => hooked(Hook::EndB),
+        Do::FromWallA => hooked(Hook::WallA),
+        Do::FromWallB => hooked(Hook::WallB),
+        Do::Burn => {
+            let burn = match (walk.burn == Length::ZERO, look.job.units) {
+                (true, Units::Imperial) => Length::from_inches(1),
+                (true, Units::Metric) => Length::from_millimetres(100),
+                (false, _) => Length::ZERO,
+            };
+            Reply::go(Go::instead_of(2, Screen::Walk(Walk { burn, ..walk })))
+        }
+        Do::Abandon => abandon(walk, look),
+        _ => Reply::back(),
+    }
+}
+
+/// A drilled hole that is not used: it is kept clear of.
+fn abandon(walk: Walk, look: Look) -> Reply {
+    let hole = walk.hole(look).filter(|hole| hole.state == State::Drilled);
+    let found = hole
+        .zip(look.plan.frame)
+        .and_then(|(hole, frame)| row_of(hole, look.job, &frame));
+    let Some((row, drilled)) =
+        found.and_then(|row| Some((row, look.job.holes.get(usize::from(row))?)))
+    else {
+        return Reply::back();
+    };
+    let abandoned = Hole::new(drilled.at(), drilled.row, HoleState::Abandoned);
+    let mut reply = Reply::edit(Edit::Remove(List::Holes, row), Go::BACK);
+    let _ = reply.edits.push(Edit::Hole(row, abandoned));
+    let _ = reply.undo.push(Edit::Remove(List::Holes, row));
+    let _ = reply.undo.push(Edit::Hole(row, *drilled));
+    reply
 }

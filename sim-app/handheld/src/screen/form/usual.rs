@@ -15,6 +15,12 @@ use boltbay_core::words::Side;
 pub fn length(field: Field, job: &Job) -> Option<Length> {
     let hardware = || Hardware::of(job);
     Some(match field.kind {
+        // Ordered by the walls: both bearings as the one that is keyed.
+        Kind::Length => {
+            let [a, b] = job.walls;
+            let both = a?.checked_add(b.or(a)?)?;
+            job.clear?.checked_add(both)?
+        }
         Kind::Gap => defaults::gap(job),
         Kind::Play => defaults::play(job),
         Kind::HoldBack => defaults::hold_back(job),
