@@ -6,6 +6,7 @@ mod glass;
 mod journal;
 mod painter;
 mod presses;
+mod script;
 mod surveys;
 mod tape;
 mod walk;

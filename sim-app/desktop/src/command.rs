@@ -15,6 +15,8 @@ pub enum Command {
     Sheet(Sheet),
     /// Say what a card says, and what is missing
     Read(Card),
+    /// Press the handheld's keys by a script: a picture or a line of JSON a key
+    Screens(Screens),
 }
 
 /// A job card.
@@ -47,6 +49,30 @@ pub struct Sheet {
     /// The drawing (SVG), written whole or not at all
     #[arg(short, long, value_name = "FILE.svg")]
     pub output: PathBuf,
+}
+
+/// A script for the handheld.
+#[derive(Args, Debug)]
+pub struct Screens {
+    /// The job card (CSV); `-` reads it from standard input; without one the job
+    /// is empty
+    pub card: Option<PathBuf>,
+    /// Keys: up down left right ok, hold:KEY, hold:KEY*TIMES, digits; `-` reads
+    /// them from standard input and answers after each
+    #[arg(long, default_value = "")]
+    pub keys: String,
+    /// Write a PNG a key into this folder
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Print a line of JSON a key
+    #[arg(long)]
+    pub views: bool,
+    /// Start in the reading screen of a new run, given as a card's row
+    #[arg(long, value_name = "ROW")]
+    pub run: Option<String>,
+    /// Write the job as a card at the end
+    #[arg(long, value_name = "FILE")]
+    pub save: Option<PathBuf>,
 }
 
 /// Ways to write a plan.

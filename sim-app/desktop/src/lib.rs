@@ -10,6 +10,7 @@ mod command;
 mod file;
 pub mod json;
 pub mod picture;
+mod screens;
 pub mod sheet;
 mod work;
 

@@ -4,12 +4,14 @@ use crate::Streams;
 use crate::command::{Command, Format};
 use crate::file::{self, ReadError};
 use crate::json;
+use crate::screens;
 use crate::sheet::Sheet;
 use boltbay_core::Job;
 use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::Report;
 use boltbay_core::words::Units;
+use boltbay_handheld::Memory;
 use core::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -23,6 +25,8 @@ pub enum Failure {
     Write(PathBuf, io::Error),
     /// Standard output cannot be written.
     Output(io::Error),
+    /// A script of keys went wrong.
+    Screens(screens::Trouble),
 }
 
 impl fmt::Display for Failure {
@@ -37,6 +41,7 @@ impl fmt::Display for Failure {
             Failure::Write(path, error) => {
                 write!(f, "cannot write {}: {error}", path.display())
             }
+            Failure::Screens(trouble) => write!(f, "{trouble}"),
             Failure::Output(error) => write!(f, "cannot write the answer: {error}"),
         }
     }
@@ -90,6 +95,18 @@ pub fn work(command: &Command, streams: &mut Streams<'_>) -> Result<bool, Failur
             let _ = made.report().card(&mut text);
             put(&text, None, streams)?;
             Ok(made.plan.missing.is_empty())
+        }
+        Command::Screens(asked) => {
+            let mut memory = Box::new(Memory::new());
+            if let Some(card) = &asked.card {
+                if card == Path::new("-") && asked.keys == "-" {
+                    return Err(Failure::Screens(screens::Trouble::BothStdin));
+                }
+                file::read_card(card, streams.stdin, &mut memory.job)
+                    .map_err(|error| Failure::Read(card.clone(), error))?;
+            }
+            screens::run(asked, memory, streams).map_err(Failure::Screens)?;
+            Ok(true)
         }
     }
 }

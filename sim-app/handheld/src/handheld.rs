@@ -9,12 +9,14 @@
 //! After every call the host takes the edits, writes them to the journal and
 //! only then paints the view: what the screen shows is already safe.
 
-use crate::edit::{Edits, Refused, apply};
+use crate::edit::{Edit, Edits, Refused, apply};
 use crate::key::{Buttons, Gesture, Key, Millis};
 use crate::screen::home::Home;
-use crate::screen::{Look, Reply, Screen};
+use crate::screen::reading::Reading;
+use crate::screen::{Go, Look, Reply, Screen};
 use crate::view::View;
 use boltbay_core::Job;
+use boltbay_core::job::Run;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::words::Units;
 use heapless::Vec;
@@ -59,6 +61,8 @@ pub struct Handheld<'m> {
     /// What brings back what was deleted last.
     undo: Edits,
     refused: Option<Refused>,
+    /// Gestures that reached a screen.
+    acted: u32,
 }
 
 /// What screens may look at.
@@ -84,7 +88,24 @@ impl<'m> Handheld<'m> {
             edits: Edits::new(),
             undo: Edits::new(),
             refused: None,
+            acted: 0,
         }
+    }
+
+    /// Begins a new tape run and shows its reading screen.
+    ///
+    /// # Errors
+    /// `Full` where that side has all the runs that it can have.
+    pub fn start_run(&mut self, run: Run) -> Result<(), Refused> {
+        let number = u8::try_from(self.memory.job.runs.len()).unwrap_or(u8::MAX);
+        let reading = Screen::Reading(Reading::of(number));
+        self.answer(Reply::edit(Edit::Run(run), Go::open(reading)), Millis(0));
+        self.refused.map_or(Ok(()), Err)
+    }
+
+    /// How many taps and holds have acted so far, repeats counted.
+    pub fn acted(&self) -> u32 {
+        self.acted
     }
 
     /// A key goes down.
@@ -152,6 +173,7 @@ impl<'m> Handheld<'m> {
 
     /// One gesture on the top screen.
     fn act(&mut self, gesture: Gesture, now: Millis) {
+        self.acted = self.acted.wrapping_add(1);
         self.edits.clear();
         self.refused = None;
         let look = look(self.memory, &self.undo);

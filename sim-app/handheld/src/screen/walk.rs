@@ -351,6 +351,7 @@ impl Walk {
         };
         let done = match self.task(look) {
             Task::Done(_) => Some(text(done(hole))),
+            Task::Mark(_) if self.kind == Kind::Drill => Some(text("NEW MARK")),
             _ => None,
         };
         let is_done = done.is_some() || self.burn != Length::ZERO;
