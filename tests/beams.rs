@@ -7,6 +7,12 @@
 //! Readings are drawn at random where the floor is irregular.
 
 use crate::dice::Dice;
+use boltbay_core::card;
+use boltbay_core::job::{Hole, HoleState, Job, Position};
+use boltbay_core::joists::{self, Joists};
+use boltbay_core::placement::{Placement, Scratch, place};
+use boltbay_core::rule::Rule;
+use boltbay_core::words::Units;
 use std::fmt::Write;
 
 /// A beam and what hangs on it.
@@ -78,7 +84,7 @@ const KINDS: [Kind; 9] = [
     Kind {
         name: "packing in pieces, one-sided part",
         lapped: 16,
-        uneven: 6,
+        uneven: 4,
         note: STAGGERED,
         more: pieces,
     },
@@ -115,14 +121,22 @@ fn things(card: &mut String, inches: i64) {
     }
 }
 
-/// A break every 10 ft or so; past the last one only side N is packed.
+/// A break every 10 ft or so, each on a joist; past the last one only side N is
+/// packed.
 fn pieces(card: &mut String, inches: i64) {
     let breaks = (inches / 120).clamp(1, 6);
-    let long = (inches - 2) / (breaks + 1);
+    let joists = inches / 12 / (breaks + 1);
+    let mut from = 1;
     for n in 0..=breaks {
-        let (from, to) = (1 + n * long, n * long + long - 1);
-        let sides = if n == breaks { "N" } else { "both" };
+        let last = n == breaks;
+        let to = if last {
+            inches - 1
+        } else {
+            12 * joists * (n + 1) + 5
+        };
+        let sides = if last { "N" } else { "both" };
         let _ = writeln!(card, "packing,{from},{to},{sides}");
+        from = to + 2;
     }
 }
 
@@ -170,4 +184,69 @@ fn beam(kind: &Kind, joists: usize) -> BenchBeam {
 /// One beam of each kind.
 pub fn beams(joists: usize) -> Vec<BenchBeam> {
     KINDS.iter().map(|kind| beam(kind, joists)).collect()
+}
+
+/// A job with its joists read and its note compiled.
+#[derive(Debug)]
+pub struct Ready {
+    /// Which kind.
+    pub name: String,
+    /// The job.
+    pub job: Box<Job>,
+    /// Its joists.
+    pub joists: Joists,
+    /// Its note.
+    pub rule: Rule,
+}
+
+impl Ready {
+    /// The job of a card that is known to be whole.
+    fn of(name: &str, text: &str) -> Ready {
+        let mut job = Box::new(Job::new(Units::Imperial));
+        if let Err(error) = card::read(text.as_bytes(), &mut job) {
+            panic!("{name}: {error}\n{text}");
+        }
+        let mut joists = Joists::new();
+        joists::read(
+            &job,
+            &mut joists,
+            &mut Default::default(),
+            &mut Default::default(),
+        )
+        .expect("readings");
+        let rule = Rule::of(&job).expect("a note");
+        Ready {
+            name: name.to_owned(),
+            job,
+            joists,
+            rule,
+        }
+    }
+
+    /// Places the bolts.
+    pub fn place(&self, out: &mut Placement, scratch: &mut Scratch) {
+        place(&self.job, &self.joists, self.rule, out, scratch).expect("an answer");
+    }
+}
+
+/// All kinds, and one beam that is marked and half drilled.
+pub fn ready(joists: usize) -> Vec<Ready> {
+    let mut list: Vec<Ready> = beams(joists)
+        .iter()
+        .map(|beam| Ready::of(beam.name, &beam.card))
+        .collect();
+    let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
+    let mut marked = Ready::of("all marked, half drilled", &beams(joists)[1].card);
+    marked.place(&mut out, &mut scratch);
+    let half = out.holes.len() / 2;
+    for (n, hole) in out.holes.iter().enumerate() {
+        let state = match n < half {
+            true => HoleState::Drilled,
+            false => HoleState::Marked,
+        };
+        let hole = Hole::new(Position::from_end_a(hole.at), hole.row, state);
+        marked.job.holes.push(hole).expect("room");
+    }
+    list.push(marked);
+    list
 }

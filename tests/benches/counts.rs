@@ -4,13 +4,8 @@
 //! The same floor at 10 to 160 joists: what grows is the beam. Printed with the
 //! exponent of the best fit in `count = a * joists ^ exponent`.
 
-use boltbay_core::card;
-use boltbay_core::job::Job;
-use boltbay_core::joists::{self, Joists};
-use boltbay_core::placement::{Placement, Scratch, place};
-use boltbay_core::rule::Rule;
-use boltbay_core::words::Units;
-use boltbay_tests::beams::beams;
+use boltbay_core::placement::{Placement, Scratch};
+use boltbay_tests::beams::{Ready, ready};
 use std::hint::black_box;
 use std::process::Command;
 
@@ -32,31 +27,15 @@ fn main() {
 
 /// What is counted, and nothing else: callgrind is told this function's name.
 #[inline(never)]
-fn counted_placement(
-    job: &Job,
-    joists: &Joists,
-    rule: Rule,
-    out: &mut Placement,
-    scratch: &mut Scratch,
-) {
-    place(job, joists, rule, out, scratch).expect("an answer");
+fn counted_placement(ready: &Ready, out: &mut Placement, scratch: &mut Scratch) {
+    ready.place(out, scratch);
 }
 
 fn place_one(joists: usize, kind: usize) {
-    let beam = &beams(joists)[kind];
-    let mut job = Box::new(Job::new(Units::Imperial));
-    card::read(beam.card.as_bytes(), &mut job).expect("a card");
-    let mut list = Joists::new();
-    joists::read(
-        &job,
-        &mut list,
-        &mut Default::default(),
-        &mut Default::default(),
-    )
-    .expect("readings");
-    let rule = Rule::of(&job).expect("a note");
+    let list = ready(joists);
+    let ready = &list[kind];
     let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
-    counted_placement(&job, &list, rule, black_box(&mut out), &mut scratch);
+    counted_placement(ready, black_box(&mut out), &mut scratch);
     black_box(&out);
 }
 
@@ -103,7 +82,7 @@ fn table() {
     println!("  exponent");
     // The slope of n log n over the same sizes, to compare with.
     let n_log_n: Vec<f64> = SIZES.iter().map(|n| *n as f64 * (*n as f64).ln()).collect();
-    for (kind, beam) in beams(SIZES[0]).iter().enumerate() {
+    for (kind, beam) in ready(SIZES[0]).iter().enumerate() {
         print!("{:<37}", beam.name);
         let counts: Vec<f64> = SIZES.iter().map(|size| count(*size, kind)).collect();
         counts.iter().for_each(|count| print!("{count:>12.0}"));

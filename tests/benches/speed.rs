@@ -6,16 +6,17 @@
 //! Nothing here asserts a time, since hosts differ.
 
 use boltbay_core::card;
-use boltbay_core::job::{Hole, HoleState, Job, Position};
-use boltbay_core::joists::{self, Joists};
-use boltbay_core::placement::{Placement, Scratch, place};
+use boltbay_core::cutting;
+use boltbay_core::job::Job;
+use boltbay_core::placement::{Placement, Scratch};
 use boltbay_core::plan::{self, Plan};
 use boltbay_core::report::Report;
-use boltbay_core::rule::Rule;
+use boltbay_core::rods::{Proof, Rods};
 use boltbay_core::words::Units;
-use boltbay_tests::beams::beams;
+use boltbay_tests::beams::{Ready, beams, ready};
 use boltbay_tests::facts::Facts;
 use boltbay_tests::milp;
+use boltbay_tests::sticks::{Cutting, FAMILIES, generate};
 use std::hint::black_box;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
@@ -45,6 +46,7 @@ fn main() {
             reading();
             planning();
             let placed = placing();
+            cutting();
             if words.contains(&"milp") {
                 compare(&placed);
             }
@@ -103,42 +105,6 @@ fn bytes() {
     println!("  {:<40} {together:>10}", "together");
 }
 
-/// A job with its joists read and its note compiled.
-struct Ready {
-    name: String,
-    job: Box<Job>,
-    joists: Joists,
-    rule: Rule,
-}
-
-impl Ready {
-    fn of(name: &str, text: &str) -> Ready {
-        let mut job = Box::new(Job::new(Units::Imperial));
-        if let Err(error) = card::read(text.as_bytes(), &mut job) {
-            panic!("{name}: {error}\n{text}");
-        }
-        let mut joists = Joists::new();
-        joists::read(
-            &job,
-            &mut joists,
-            &mut Default::default(),
-            &mut Default::default(),
-        )
-        .expect("readings");
-        let rule = Rule::of(&job).expect("a note");
-        Ready {
-            name: name.to_owned(),
-            job,
-            joists,
-            rule,
-        }
-    }
-
-    fn place(&self, out: &mut Placement, scratch: &mut Scratch) {
-        place(&self.job, &self.joists, self.rule, out, scratch).expect("an answer");
-    }
-}
-
 fn reading() {
     heading("reading a card");
     let mut job = Box::new(Job::new(Units::Imperial));
@@ -174,28 +140,6 @@ fn planning() {
     }
 }
 
-/// All kinds, and one beam that is marked and half drilled.
-fn ready(joists: usize) -> Vec<Ready> {
-    let mut list: Vec<Ready> = beams(joists)
-        .iter()
-        .map(|beam| Ready::of(beam.name, &beam.card))
-        .collect();
-    let (mut out, mut scratch) = (Box::new(Placement::new()), Box::new(Scratch::new()));
-    let mut marked = Ready::of("all marked, half drilled", &beams(joists)[1].card);
-    marked.place(&mut out, &mut scratch);
-    let half = out.holes.len() / 2;
-    for (n, hole) in out.holes.iter().enumerate() {
-        let state = match n < half {
-            true => HoleState::Drilled,
-            false => HoleState::Marked,
-        };
-        let hole = Hole::new(Position::from_end_a(hole.at), hole.row, state);
-        marked.job.holes.push(hole).expect("room");
-    }
-    list.push(marked);
-    list
-}
-
 /// Times of one placement; what it came to is printed beside them.
 fn place_often(ready: &Ready, out: &mut Placement, scratch: &mut Scratch) -> Times {
     let times = Times::of(|| ready.place(black_box(out), scratch));
@@ -215,6 +159,46 @@ fn placing() -> Vec<Times> {
         .iter()
         .map(|ready| place_often(ready, &mut out, &mut scratch))
         .collect()
+}
+
+/// Cutting jobs of each family that are timed.
+const CUTTINGS: u64 = 60;
+
+/// Times of cutting by family: the median job and the slowest, a few calls each.
+fn cutting() {
+    println!(
+        "\n{:<42} {:>10} {:>10}",
+        "cutting, by family", "median us", "slowest us"
+    );
+    let (mut scratch, mut rods) = (Box::new(cutting::Scratch::new()), Box::new(Rods::new()));
+    for family in FAMILIES {
+        let mut proved = 0;
+        let mut times: Vec<f64> = (0..CUTTINGS)
+            .map(|seed| {
+                let job = generate(family, seed);
+                let time = cut_often(&job, &mut scratch, &mut rods);
+                proved += u64::from(rods.proof != Proof::NotProved);
+                time
+            })
+            .collect();
+        times.sort_by(f64::total_cmp);
+        let (median, slowest) = (times[times.len() / 2], times[times.len() - 1]);
+        println!(
+            "  {:<40} {median:>10.1} {slowest:>10.1}",
+            format!("{family:?}, {proved} of {CUTTINGS} proved")
+        );
+    }
+}
+
+/// The least of five calls, in microseconds.
+fn cut_often(job: &Cutting, scratch: &mut cutting::Scratch, rods: &mut Rods) -> f64 {
+    (0..5)
+        .map(|_| {
+            let start = Instant::now();
+            cutting::cut(black_box(&job.input()), scratch, rods);
+            start.elapsed().as_nanos() as f64 / 1e3
+        })
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// The general solver on one beam, with less asked of it than of the planner:

@@ -100,6 +100,8 @@ impl Old {
 pub(super) struct Olds {
     list: Vec<Old, HOLES, u8>,
     standing: usize,
+    /// Shift that was looked at last, and up to which the same holds.
+    borne: Option<(i32, i32)>,
 }
 
 impl Olds {
@@ -107,6 +109,7 @@ impl Olds {
         Olds {
             list: Vec::new(),
             standing: 0,
+            borne: None,
         }
     }
 
@@ -118,6 +121,11 @@ impl Olds {
     /// Notes which holes and partners are still legal at shift `t`. The
     /// greatest shift at which the same holds.
     pub fn bear(&mut self, ground: &Ground<'_>, t: i32) -> i32 {
+        if let Some((borne, same_to)) = self.borne
+            && borne == t
+        {
+            return same_to;
+        }
         let mut same_to = i32::MAX;
         for old in self.standing_mut() {
             for (legal, bears, row) in [
@@ -132,7 +140,13 @@ impl Olds {
                 }
             }
         }
+        self.borne = Some((t, same_to));
         same_to
+    }
+
+    /// Whether all that stand lie on the lattice.
+    pub fn on_lattice(&self, step: i32) -> bool {
+        self.iter().all(|old| old.x.rem_euclid(step) == 0)
     }
 
     fn standing_mut(&mut self) -> &mut [Old] {
@@ -153,6 +167,7 @@ impl core::ops::Deref for Olds {
 pub(super) fn collect(ground: &Ground<'_>, olds: &mut Olds) {
     let is_abandoned = |state: HoleState| state == HoleState::Abandoned;
     olds.list.clear();
+    olds.borne = None;
     for abandoned in [false, true] {
         let before = olds.list.len();
         for (hole, index) in ground.job.holes.iter().zip(0_u8..) {

@@ -231,7 +231,7 @@ impl Search<'_> {
             }
         }
         let (low, high) = (low.saturating_mul(lattice), high.saturating_mul(lattice));
-        if self.olds.is_empty() {
+        if self.olds.on_lattice(lattice) {
             return Ok(high);
         }
         self.between(t, cost, low, high)
