@@ -1,17 +1,23 @@
 //! The sheet: one page, nothing on top of another, black and white.
 
-use super::host::{Made, demo_cards, job, made, made_of, name_of};
-use boltbay::sheet::{A4, LETTER, Page, Paper, Sheet, TextBox};
+use super::host::{Made, demo, demo_cards, job, made, made_of, name_of};
+use boltbay::sheet::{A4, LETTER, Page, Paper, Sheet, TextBox, svg};
+use boltbay_core::check::Checks;
 use boltbay_core::placement::Windows;
 use boltbay_core::words::Units;
 use std::fs;
 
+/// The page of the beam.
 fn draw(made: &mut Made) -> Page {
+    pages(made).swap_remove(0)
+}
+
+fn pages(made: &mut Made) -> Vec<Page> {
     let mut free: Box<Windows> = Box::default();
     let known = made
         .plan
         .free_stretches(&made.job, &mut free, &mut made.scratch);
-    Sheet::new(made.report(), known.then_some(&*free)).draw()
+    Sheet::new(made.report(), known.then_some(&*free)).pages()
 }
 
 fn overlap([l, t, r, b]: [f64; 4], [left, top, right, bottom]: [f64; 4]) -> bool {
@@ -78,19 +84,21 @@ fn all_jobs() -> Vec<(String, Made)> {
 #[test]
 fn texts_keep_apart_on_every_sheet() {
     for (name, mut made) in all_jobs() {
-        let page = draw(&mut made);
-        nothing_overlaps(&name, &page.texts);
-        all_on_the_page(&name, &page.texts, page.paper);
+        for page in pages(&mut made) {
+            nothing_overlaps(&name, &page.texts);
+            all_on_the_page(&name, &page.texts, page.paper);
+        }
     }
 }
 
 #[test]
 fn paper_follows_the_units() {
     for (name, mut made) in all_jobs() {
-        let paper = draw(&mut made).paper;
-        match made.job.units {
-            Units::Imperial => assert_eq!(paper, LETTER, "{name}"),
-            Units::Metric => assert_eq!(paper, A4, "{name}"),
+        for page in pages(&mut made) {
+            match made.job.units {
+                Units::Imperial => assert_eq!(page.paper, LETTER, "{name}"),
+                Units::Metric => assert_eq!(page.paper, A4, "{name}"),
+            }
         }
     }
 }
@@ -125,7 +133,7 @@ fn every_mark_can_be_read_from_both_ends() {
 #[test]
 fn the_print_is_black_and_white() {
     for (name, mut made) in all_jobs() {
-        let drawn = draw(&mut made).svg();
+        let drawn = svg(pages(&mut made));
         for (at, _) in drawn.match_indices('#') {
             let colour: String = drawn[at + 1..]
                 .chars()
@@ -149,4 +157,56 @@ fn names_from_the_card_do_not_break_the_drawing() {
     let drawn = draw(&mut made).svg();
     assert!(drawn.contains("&lt;b&gt; &amp;"), "the name is escaped");
     assert!(!drawn.contains("<b>"), "no element of the card's making");
+}
+
+/// Every check stands on the sheet, and nothing of it is left to the list.
+#[test]
+fn the_checks_stand_on_pages_of_their_own() {
+    let mut with_checks = 0;
+    for (name, mut made) in all_jobs() {
+        let mut checks: Box<Checks> = Box::default();
+        let asked = made.plan.checks(&made.job, &mut checks);
+        let pages = pages(&mut made);
+        assert_eq!(pages.len() > 1, asked, "{name}");
+        let said = |wanted: &str| {
+            let mut texts = pages.iter().skip(1).flat_map(|page| &page.texts);
+            texts.any(|text| text.text == wanted)
+        };
+        for check in checks.made() {
+            assert!(said(check.name()), "{name}: {}", check.name());
+        }
+        assert!(!said("more on the printed list"), "{name}");
+        with_checks += usize::from(asked);
+    }
+    assert!(with_checks >= 3, "the demo cards ask for checks");
+}
+
+/// A support that lifts is said in large letters at the top of every page.
+#[test]
+fn lift_is_said_at_the_top() {
+    let card = fs::read_to_string(demo("10")).expect("a demo card");
+    let mut made = made(&card);
+    for page in pages(&mut made) {
+        let lifts = page
+            .texts
+            .iter()
+            .find(|text| text.text.starts_with("!!! LIFTS at B"));
+        let lifts = lifts.expect("it lifts");
+        assert!(lifts.size >= 11.0 && lifts.edges[1] < 90.0, "{lifts:?}");
+    }
+}
+
+/// Pages lie under each other, each as large as its paper.
+#[test]
+fn pages_are_stacked() {
+    let card = fs::read_to_string(demo("10")).expect("a demo card");
+    let mut made = made(&card);
+    let pages = pages(&mut made);
+    let count = pages.len();
+    let drawn = svg(pages);
+    assert!(
+        drawn.contains(&format!("height=\"{}in\"", 8.5 * count as f64)),
+        "{count}"
+    );
+    assert_eq!(drawn.matches("translate(0 ").count(), count - 1);
 }

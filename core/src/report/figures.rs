@@ -92,8 +92,8 @@ impl Report<'_> {
             Unit::PoundFeetPerFoot if metric => {
                 with(Force::from_pounds(value).as_newtons(), 0, "N m/m")
             }
-            unit @ (Unit::PoundsPerSquareInch | Unit::PoundFeet) => with(value, 0, unit.word()),
-            unit => with(value, 1, unit.word()),
+            unit @ Unit::PoundFeetPerFoot => with(value, 1, unit.word()),
+            unit => with(value, 0, unit.word()),
         }
     }
 

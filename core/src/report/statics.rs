@@ -4,30 +4,31 @@
 //! pushes up; greatest is rounded up, least down.
 
 use super::cell::wrapped;
-use super::{Report, cell, heading};
+use super::{Report, heading};
 use crate::length::Rounding;
 use crate::statics::{Peak, Reaction, SegmentSag, Statics};
 use core::fmt::{self, Write};
 
 impl Report<'_> {
     /// The first lines of every list: what lifts, how many checks are over.
-    pub(super) fn alarms(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn alarms(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
         for lift in statics.into_iter().flat_map(|statics| &statics.lifts) {
             out.write_str("!!! ")?;
             self.lift_line(lift.support, statics, out)?;
             out.write_str("\n")?;
         }
-        if let Some(over) = self.over_line() {
-            writeln!(out, "!!! {over}")?;
+        match self.plan.standing.over {
+            0 => Ok(()),
+            1 => out.write_str("!!! 1 check is over its limit: see CHECKS\n"),
+            over => writeln!(out, "!!! {over} checks are over their limit: see CHECKS"),
         }
-        Ok(())
     }
 
     /// `LIFTS at B: hold it down with 6551 lb`, what a crew must not overlook.
-    ///
-    /// # Errors
-    /// Those of `out` only.
-    pub fn lift_line(
+    fn lift_line(
         &self,
         support: u8,
         statics: Option<&Statics>,
@@ -43,17 +44,6 @@ impl Report<'_> {
             self.support_name(reaction.row),
             self.force(-reaction.min, Rounding::Up)
         )
-    }
-
-    /// `3 checks are over their limit`; `None` where none is.
-    pub fn over_line(&self) -> Option<super::Cell> {
-        match self.plan.standing.over {
-            0 => None,
-            1 => Some(cell(format_args!("1 check is over its limit: see CHECKS"))),
-            over => Some(cell(format_args!(
-                "{over} checks are over their limit: see CHECKS"
-            ))),
-        }
     }
 
     /// Reactions, settlement, moments, shears.
@@ -91,11 +81,7 @@ impl Report<'_> {
                 self.force(reaction.max, Rounding::Up),
                 self.force(reaction.min, Rounding::Down),
             )?;
-            out.write_str(match (reaction.lifts(), reaction.near_lift()) {
-                (true, _) => "  LIFTS\n",
-                (false, true) => "  NEAR LIFT\n",
-                _ => "\n",
-            })?;
+            writeln!(out, "{}", lift_mark(reaction))?;
         }
         let text = format_args!(
             "greatest and least of every choice of spans and overhangs with live load on; dead load and self-weight always on"
@@ -114,10 +100,10 @@ impl Report<'_> {
             "  If one support goes down by {by}, reactions change by (shimmed up as much: the opposite):"
         )?;
         for (down, reaction) in statics.reactions.iter().enumerate() {
-            write!(out, "  {:<12}", self.support_name(reaction.row))?;
+            write!(out, "  {} down:", self.support_name(reaction.row))?;
             for (support, other) in statics.reactions.iter().enumerate() {
                 let change = self.force(settlement.reaction(down, support), Rounding::Nearest);
-                write!(out, " {} {change};", self.support_name(other.row))?;
+                write!(out, " {} {change},", self.support_name(other.row))?;
             }
             writeln!(out, " moment {}", self.moment(settlement.moment(down)))?;
         }
@@ -159,14 +145,43 @@ impl Report<'_> {
         )
     }
 
-    /// `DOES ANYTHING LIFT`: every support that does, or nearly does, or the
-    /// least that any holds.
+    /// Reactions for a narrow column: one line a support, and what settlement
+    /// does.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn reaction_lines(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        for reaction in &statics.reactions {
+            writeln!(
+                out,
+                "{}, {} FROM END A: dead {}, all loads {}, greatest {}, least {}{}",
+                self.support_name(reaction.row),
+                self.about(reaction.at),
+                self.force(reaction.dead, Rounding::Nearest),
+                self.force(reaction.all, Rounding::Nearest),
+                self.force(reaction.max, Rounding::Up),
+                self.force(reaction.min, Rounding::Down),
+                lift_mark(reaction)
+            )?;
+        }
+        self.settlement_table(statics, out)
+    }
+
+    /// `DOES ANYTHING LIFT`.
     pub(super) fn lift_answer(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
         heading(
             "DOES ANYTHING LIFT",
             "the engineer draws every hold-down",
             out,
         )?;
+        self.lift_sentences(statics, out)
+    }
+
+    /// Every support that lifts or nearly does, or the least that any holds.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn lift_sentences(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
         for lift in &statics.lifts {
             self.lift_paragraph(lift, statics, out)?;
         }
@@ -241,5 +256,14 @@ impl Report<'_> {
         }
         let up = self.sag(sag.live_up);
         writeln!(out, "; up {up}")
+    }
+}
+
+/// What stands behind a reaction that lifts or nearly does.
+fn lift_mark(reaction: &Reaction) -> &'static str {
+    match (reaction.lifts(), reaction.near_lift()) {
+        (true, _) => "  LIFTS",
+        (false, true) => "  NEAR LIFT",
+        _ => "",
     }
 }

@@ -1,15 +1,17 @@
 //! The sheet for the wall and the inspector: one landscape page, black and
-//! white.
+//! white, and two more where loads or checks are asked for.
 //!
 //! In: a job and its plan. Out: an SVG drawing: the beam to scale in one to
 //! three strips with the joists of both sides, everything in the way, free
 //! stretches, holes with running dimensions from both ends; the packing in
-//! section; rods and cuts; the rule said back; cautions; the plan code. Joists,
+//! section; rods and cuts; the rule said back; cautions; the plan code; what
+//! lifts. Joists,
 //! hangers, holes and free stretches differ in shape and hatch, never in colour
 //! alone. A hole is a ringed cross: an X between two lines would be a joist.
 
 mod below;
 mod bolts;
+mod checks;
 mod column;
 mod head;
 mod joists;
@@ -24,7 +26,7 @@ mod strip;
 mod table;
 mod things;
 
-pub use page::{A4, LETTER, Page, Paper, TextBox};
+pub use page::{A4, LETTER, Page, Paper, TextBox, svg};
 
 use below::Lists;
 use boltbay_core::hardware::Hardware;
@@ -58,12 +60,24 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    /// Draws it.
-    pub fn draw(&self) -> Page {
-        let paper = match self.report.job.units {
+    /// All of it: the beam, and pages of figures and of sources where anything
+    /// is checked.
+    pub fn pages(&self) -> Vec<Page> {
+        let mut pages = vec![self.draw()];
+        pages.extend(self.draw_checks());
+        pages
+    }
+
+    fn paper(&self) -> Paper {
+        match self.report.job.units {
             Units::Imperial => LETTER,
             Units::Metric => A4,
-        };
+        }
+    }
+
+    /// Draws the beam.
+    pub fn draw(&self) -> Page {
+        let paper = self.paper();
         let mut page = Page::new(paper);
         let top = self.head(&mut page);
         let bottom = self.legend(&mut page);

@@ -5,7 +5,7 @@ use crate::command::{Command, Format};
 use crate::file::{self, ReadError};
 use crate::json;
 use crate::screens;
-use crate::sheet::Sheet;
+use crate::sheet::{self, Sheet};
 use boltbay_core::Job;
 use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
@@ -81,11 +81,11 @@ pub fn work(command: &Command, streams: &mut Streams<'_>) -> Result<bool, Failur
             put(&text, plan.output.as_deref(), streams)?;
             Ok(made.plan.answered())
         }
-        Command::Sheet(sheet) => {
-            let mut made = make(&sheet.from.card, streams)?;
+        Command::Sheet(asked) => {
+            let mut made = make(&asked.from.card, streams)?;
             let free = made.free_stretches();
-            let drawn = Sheet::new(made.report(), free.as_deref()).draw();
-            put(&drawn.svg(), Some(&sheet.output), streams)?;
+            let drawn = Sheet::new(made.report(), free.as_deref()).pages();
+            put(&sheet::svg(drawn), Some(&asked.output), streams)?;
             Ok(made.plan.answered())
         }
         Command::Read(card) => {

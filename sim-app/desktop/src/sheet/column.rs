@@ -62,12 +62,13 @@ impl Column {
         self.size * 1.21
     }
 
-    /// A heading; it does not stand alone at the foot of a column.
+    /// A heading; neither it nor what it heads stands alone at the foot of a
+    /// column.
     pub fn heading(&mut self, page: &mut Page, text: &str) {
         if self.y > self.room[0] + self.size {
             self.y += 4.0;
         }
-        if self.has_room_for(page, 2) {
+        if self.has_room_for(page, 3) {
             let text = letters::cut(text, self.size + 1.0, true, self.width);
             page.text([self.left, self.y], bold(self.size + 1.0), &text);
             self.y += self.leading() + 1.5;
@@ -85,26 +86,54 @@ impl Column {
 
     /// As many lines as it takes, further ones indented.
     pub fn paragraph(&mut self, page: &mut Page, text: &str) {
-        let indent = self.size;
-        let lines = letters::lines(text, self.size, self.width - indent);
-        if !self.has_room_for(page, lines.len()) {
+        self.indented(page, text, 0.0);
+    }
+
+    /// A line of cells: the first starts at the left, the others end at their
+    /// part of the width.
+    pub fn cells(&mut self, page: &mut Page, first: &str, others: &[(f64, &str)], heavy: bool) {
+        if !self.has_room_for(page, 1) {
             return;
         }
-        for (index, line) in lines.iter().enumerate() {
-            let left = self.left + if index == 0 { 0.0 } else { indent };
-            page.text([left, self.y], plain(self.size), line);
+        let face = if heavy { bold } else { plain }(self.size);
+        let start = others.first().map_or(self.width, |(part, text)| {
+            part * self.width - letters::width(text, self.size, heavy) - 2.0
+        });
+        let inset = self.size * 0.6;
+        let first = letters::cut(first, self.size, heavy, start - inset);
+        page.text([self.left + inset, self.y], face, &first);
+        for (part, text) in others {
+            let at = [self.left + part * self.width, self.y];
+            page.text(at, face.ending(), text);
+        }
+        self.y += self.leading();
+    }
+
+    /// One bold line.
+    pub fn bold_line(&mut self, page: &mut Page, text: &str) {
+        if self.has_room_for(page, 2) {
+            let text = letters::cut(text, self.size, true, self.width);
+            page.text([self.left, self.y], bold(self.size), &text);
             self.y += self.leading();
         }
     }
 
     /// A paragraph that belongs to the one above it.
     pub fn inset(&mut self, page: &mut Page, text: &str) {
-        let inset = 1.5 * self.size;
-        self.left += inset;
-        self.width -= inset;
-        self.paragraph(page, text);
-        self.left -= inset;
-        self.width += inset;
+        self.indented(page, text, 1.5 * self.size);
+    }
+
+    fn indented(&mut self, page: &mut Page, text: &str, inset: f64) {
+        let indent = self.size;
+        let lines = letters::lines(text, self.size, self.width - inset - indent);
+        if !self.has_room_for(page, lines.len()) {
+            return;
+        }
+        for (index, line) in lines.iter().enumerate() {
+            let left = self.left + inset + if index == 0 { 0.0 } else { indent };
+            page.text([left, self.y], plain(self.size), line);
+            self.y += self.leading();
+        }
     }
 
     /// Whether so many lines fit, here or at the top of the next column. In the

@@ -24,6 +24,11 @@ impl Sheet<'_> {
         y += 13.0;
         let steel = letters::cut(&self.steel_line(), 9.0, false, room);
         page.text([MARGIN, y], plain(9.0), &steel);
+        for alarm in self.alarms() {
+            y += 13.0;
+            let alarm = letters::cut(&alarm, 11.0, true, room);
+            page.text([MARGIN, y], bold(11.0), &alarm);
+        }
         y += 2.0;
         for line in letters::lines(&self.rule_line(), 9.0, room).iter().take(3) {
             y += 10.5;
@@ -42,6 +47,16 @@ impl Sheet<'_> {
         let code = self.report.code();
         let middle = (left + right) / 2.0;
         page.text([middle, MARGIN + 30.0], bold(29.0).centred(), code);
+    }
+
+    /// What nobody may overlook.
+    fn alarms(&self) -> Vec<String> {
+        let plan = self.report.plan;
+        let statics = plan.statics(self.report.job).and_then(Result::ok);
+        let mut text = String::new();
+        // Writing to a string cannot fail.
+        let _ = self.report.alarms(statics.as_ref(), &mut text);
+        text.lines().map(str::to_owned).collect()
     }
 
     fn title(&self) -> String {

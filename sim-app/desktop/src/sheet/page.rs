@@ -30,6 +30,16 @@ pub struct Paper {
     pub names: [&'static str; 2],
 }
 
+impl Paper {
+    /// The height of so many pages, as the SVG says it.
+    fn tall(self, pages: usize) -> String {
+        let [_, height] = self.names;
+        let unit = height.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
+        let one: f64 = height.trim_end_matches(unit).parse().unwrap_or_default();
+        format!("{}{unit}", one * pages.max(1) as f64)
+    }
+}
+
 /// US letter, landscape.
 pub const LETTER: Paper = Paper {
     width: 792.0,
@@ -253,7 +263,12 @@ impl Page {
         let mut element = Text::new("")
             .set("x", round(x))
             .set("y", round(y))
-            .set("font-size", face.size);
+            .set("font-size", face.size)
+            .set(
+                "textLength",
+                round(letters::width(text, face.size, face.bold)),
+            )
+            .set("lengthAdjust", "spacingAndGlyphs");
         if !class.trim().is_empty() {
             element = element.set("class", class.trim().to_owned());
         }
@@ -301,31 +316,42 @@ impl Page {
 
     /// The page as an SVG document.
     pub fn svg(self) -> String {
-        let Paper {
-            width,
-            height,
-            names: [w, h],
-        } = self.paper;
-        let background = Rectangle::new()
-            .set("width", width)
-            .set("height", height)
-            .set("class", "w");
-        let document = Document::new()
-            .set("width", w)
-            .set("height", h)
-            .set("viewBox", (0, 0, width, height))
-            .set("font-family", FAMILY)
-            .add(Style::new(STYLE))
-            .add(svg::node::Blob::new(PATTERNS))
-            .add(background)
-            .add(self.drawn);
-        format!("{document}\n")
+        svg(vec![self])
     }
 
     fn add(&mut self, node: impl svg::Node) {
         use svg::Node as _;
         self.drawn.append(node);
     }
+}
+
+/// Pages of one paper as one SVG document, each under the one before it.
+pub fn svg(pages: Vec<Page>) -> String {
+    let paper = pages.first().map_or(LETTER, |page| page.paper);
+    let height = paper.height * pages.len().max(1) as f64;
+    let background = Rectangle::new()
+        .set("width", paper.width)
+        .set("height", round(height))
+        .set("class", "w");
+    let mut document = Document::new()
+        .set("width", paper.names[0])
+        .set("height", paper.tall(pages.len()))
+        .set("viewBox", (0, 0, paper.width, round(height)))
+        .set("font-family", FAMILY)
+        .add(Style::new(STYLE))
+        .add(svg::node::Blob::new(PATTERNS))
+        .add(background);
+    for (index, page) in pages.into_iter().enumerate() {
+        let drawn = match index {
+            0 => page.drawn,
+            _ => {
+                let down = round(paper.height * index as f64);
+                page.drawn.set("transform", format!("translate(0 {down})"))
+            }
+        };
+        document = document.add(drawn);
+    }
+    format!("{document}\n")
 }
 
 /// Classes are short: a sheet has some thousand elements.

@@ -1,0 +1,279 @@
+//! The pages of loads and checks: what lifts, reactions, the checks in the order
+//! that a foreman asks; then where each limit comes from.
+//!
+//! In: a job and its plan. Out: landscape pages in columns: demand and capacity
+//! with their units, then the ratio; OVER in bold where a limit is passed and
+//! nothing where it is not.
+
+use super::column::{Column, SIZES};
+use super::page::{Page, Paper, Stroke, bold, plain};
+use super::{MARGIN, Sheet, letters};
+use boltbay_core::check::{Check, Checks, Kind, Needs, Question};
+use boltbay_core::report::{FOREWORD, Report};
+use boltbay_core::statics::Statics;
+
+/// Columns side by side, and the space between two.
+const COLUMNS: usize = 3;
+const GAP: f64 = 14.0;
+/// Where demand, capacity, ratio and OVER end, as parts of a line's width.
+const ENDS: [f64; 4] = [0.58, 0.785, 0.875, 1.0];
+/// Letters larger than this would not keep the figures of a line apart.
+const LARGEST: f64 = 8.6;
+
+/// What the page is made of.
+struct Loads<'a> {
+    report: Report<'a>,
+    statics: Option<Statics>,
+    checks: Box<Checks>,
+}
+
+impl Sheet<'_> {
+    /// Draws the pages of loads and checks; none where nothing is checked.
+    pub fn draw_checks(&self) -> Vec<Page> {
+        let report = self.report;
+        let mut checks: Box<Checks> = Box::default();
+        if !report.plan.checks(report.job, &mut checks) {
+            return Vec::new();
+        }
+        let loads = Loads {
+            report,
+            statics: report.plan.statics(report.job).and_then(Result::ok),
+            checks,
+        };
+        let (figures, sources) = ("Loads and checks", "Where the limits come from");
+        let one = self.page_of(&loads, figures, &[Part::Figures, Part::Sources]);
+        match one {
+            (page, Fits::Whole) => vec![page],
+            _ => vec![
+                self.page_of(&loads, figures, &[Part::Figures]).0,
+                self.page_of(&loads, sources, &[Part::Sources]).0,
+            ],
+        }
+    }
+
+    /// A page of these parts, in the largest letters at which nothing is lost,
+    /// else in the smallest.
+    fn page_of(&self, loads: &Loads<'_>, title: &str, parts: &[Part]) -> (Page, Fits) {
+        let draw = |size| {
+            let mut page = Page::new(self.paper());
+            let top = self.checks_head(&mut page, title, &loads.alarms());
+            let mut column = columns(page.paper, top, size);
+            for part in parts {
+                match part {
+                    Part::Figures => loads.figures(&mut page, &mut column),
+                    Part::Sources => {
+                        if parts.len() > 1 {
+                            column.heading(&mut page, "WHERE THE LIMITS COME FROM");
+                        }
+                        loads.sources(&mut page, &mut column);
+                    }
+                }
+            }
+            let fits = if column.lost {
+                Fits::InPart
+            } else {
+                Fits::Whole
+            };
+            (page, fits)
+        };
+        let sizes = SIZES.into_iter().filter(|size| *size <= LARGEST);
+        let smallest = SIZES.into_iter().fold(LARGEST, f64::min);
+        let mut drawn = sizes.map(draw);
+        let whole = drawn.find(|(_, fits)| *fits == Fits::Whole);
+        whole.unwrap_or_else(|| draw(smallest))
+    }
+
+    /// Job, plan code, what nobody may overlook; says where it ends.
+    fn checks_head(&self, page: &mut Page, title: &str, alarms: &[String]) -> f64 {
+        let right = page.paper.width - MARGIN;
+        let mut y = MARGIN + 12.0;
+        let name = self.report.job.name.as_str();
+        page.text([MARGIN, y], bold(15.0), name);
+        let after = match letters::width(name, 15.0, true) {
+            0.0 => MARGIN,
+            width => MARGIN + width + 16.0,
+        };
+        page.text([after, y], bold(12.0), title);
+        let code = format!("PLAN {}", self.report.code());
+        page.text([right, y], bold(15.0).ending(), &code);
+        y += 14.0;
+        let foreword = format!("These are {FOREWORD}; a figure within its limit approves nothing.");
+        page.text([MARGIN, y], plain(9.0), &foreword);
+        for alarm in alarms {
+            y += 14.0;
+            let alarm = letters::cut(alarm, 11.0, true, right - MARGIN);
+            page.text([MARGIN, y], bold(11.0), &alarm);
+        }
+        y += 7.0;
+        page.line([MARGIN, y], [right, y], Stroke::Heavy);
+        y + 5.0
+    }
+}
+
+/// What a page shows.
+#[derive(Clone, Copy)]
+enum Part {
+    /// Reactions and checks.
+    Figures,
+    /// Source and limits of each check.
+    Sources,
+}
+
+/// Whether everything found room.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Fits {
+    Whole,
+    InPart,
+}
+
+/// Empty columns from `top` to the foot of the page.
+fn columns(paper: Paper, top: f64, size: f64) -> Column {
+    let width = paper.width - 2.0 * MARGIN - GAP * (COLUMNS as f64 - 1.0);
+    let width = width / COLUMNS as f64;
+    let place = |index: usize| [MARGIN + (width + GAP) * index as f64, width];
+    let room = [top, paper.height - MARGIN];
+    Column::new(place(0), room, size).then((1..COLUMNS).map(place).collect())
+}
+
+impl Loads<'_> {
+    /// What lifts, and how many checks are over their limit.
+    fn alarms(&self) -> Vec<String> {
+        let mut text = String::new();
+        // Writing to a string cannot fail.
+        let _ = self.report.alarms(self.statics.as_ref(), &mut text);
+        text.lines().map(str::to_owned).collect()
+    }
+
+    /// Reactions, then every check with its figures.
+    fn figures(&self, page: &mut Page, column: &mut Column) {
+        self.reactions(page, column);
+        for question in Question::ALL {
+            self.question(page, column, question);
+            if question == Question::EndsSit {
+                self.lift(page, column);
+            }
+        }
+        self.not_made(page, column);
+    }
+
+    /// Source and limits of every kind of check that is made.
+    fn sources(&self, page: &mut Page, column: &mut Column) {
+        for question in Question::ALL {
+            let kinds = self.checks.made().chunk_by(|a, b| a.kind() == b.kind());
+            let firsts = kinds.filter_map(|checks| checks.first());
+            let mut asked = firsts
+                .filter(|check| check.kind().question() == question)
+                .peekable();
+            if asked.peek().is_some() {
+                column.heading(page, &question.words().to_uppercase());
+            }
+            for check in asked {
+                let text = format!(
+                    "{}: by {}. Covers {}.",
+                    check.name(),
+                    check.source(),
+                    check.covers()
+                );
+                column.paragraph(page, &text);
+            }
+        }
+    }
+
+    /// Reactions, and what settlement does.
+    fn reactions(&self, page: &mut Page, column: &mut Column) {
+        let Some(statics) = &self.statics else { return };
+        let mut text = String::new();
+        let _ = self.report.reaction_lines(statics, &mut text);
+        column.heading(page, "REACTIONS, PUSHING UP");
+        for line in text.lines() {
+            column.paragraph(page, line.trim());
+        }
+    }
+
+    fn lift(&self, page: &mut Page, column: &mut Column) {
+        let Some(statics) = &self.statics else { return };
+        let mut text = String::new();
+        let _ = self.report.lift_sentences(statics, &mut text);
+        column.heading(page, "DOES ANYTHING LIFT");
+        for line in text.lines() {
+            column.paragraph(page, line.trim());
+        }
+    }
+
+    /// One question of the foreman.
+    fn question(&self, page: &mut Page, column: &mut Column, question: Question) {
+        let of = |kind: Kind| kind.question() == question;
+        let made: Vec<&Check> = self.checks.made().iter().filter(|c| of(c.kind())).collect();
+        if made.is_empty() {
+            return;
+        }
+        column.heading(page, &question.words().to_uppercase());
+        if question == Question::GoesIn {
+            self.way_in(page, column);
+        }
+        for of_kind in made.chunk_by(|a, b| a.kind() == b.kind()) {
+            self.kind(page, column, of_kind);
+        }
+    }
+
+    /// All checks of one kind.
+    fn kind(&self, page: &mut Page, column: &mut Column, checks: &[&Check]) {
+        let Some(first) = checks.first() else { return };
+        column.bold_line(page, first.name());
+        for check in checks {
+            self.check(page, column, check);
+        }
+    }
+
+    fn check(&self, page: &mut Page, column: &mut Column, check: &Check) {
+        let mut place = String::new();
+        let _ = self
+            .report
+            .place(check.place(), self.statics.as_ref(), &mut place);
+        let over = check.ok() == Some(false);
+        let demand = self.report.demand(check);
+        let capacity = self.report.capacity(check);
+        let ratio = self.report.ratio(check);
+        let [a, b, c, d] = ENDS;
+        let cells = [
+            (a, demand.as_str()),
+            (b, capacity.as_deref().unwrap_or("no limit")),
+            (c, ratio.as_deref().unwrap_or("")),
+            (d, if over { "OVER" } else { "" }),
+        ];
+        column.cells(page, &place, &cells, over);
+        if over && check.needs() != Needs::Nothing {
+            let mut needs = String::new();
+            let _ = self.report.needs(check.needs(), &mut needs);
+            column.inset(page, &needs);
+        }
+    }
+
+    /// Which end goes first, and what stays off until the beam is home.
+    fn way_in(&self, page: &mut Page, column: &mut Column) {
+        let Some(beam) = self.report.plan.beam(self.report.job) else {
+            return;
+        };
+        // Drawing cannot fail.
+        let _ = self.report.way_in(&beam, |sentence| {
+            column.paragraph(page, &sentence.to_string());
+            Ok(())
+        });
+    }
+
+    fn not_made(&self, page: &mut Page, column: &mut Column) {
+        if self.checks.not_made().is_empty() {
+            return;
+        }
+        column.heading(page, "NOT CHECKED");
+        for not in self.checks.not_made() {
+            let mut text = format!("{}, ", not.kind.name());
+            let _ = self
+                .report
+                .place(not.place, self.statics.as_ref(), &mut text);
+            text.push_str(": ");
+            let _ = self.report.lack(not.lack, &mut text);
+            column.paragraph(page, &text);
+        }
+    }
+}
