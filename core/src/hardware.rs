@@ -194,7 +194,7 @@ const fn half_diagonal(side: Length) -> Length {
 ///
 /// Source: AISC 360-22 Table J3.3 and J3.3M; sizes between and beyond its rows
 /// follow its last ones (D + 1/16 in below 1 in, else D + 1/8 in; D + 2 mm
-/// below 24 mm, else D + 3 mm). Memory: the step at 1 in.
+/// below 24 mm, else D + 3 mm); RCSC 2020 Table 3.1 has the same.
 pub fn standard_web_hole(diameter: Length, units: Units) -> Length {
     if let Some(standard) = Standard::of(diameter) {
         return standard.web_hole;

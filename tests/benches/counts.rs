@@ -1,10 +1,16 @@
 //! Instructions of a placement by number of joists, counted by callgrind:
-//! `cargo bench -p boltbay-tests --bench counts`. Needs valgrind.
+//! `cargo bench -p boltbay-tests --bench counts`. Needs valgrind. Those of whole
+//! plans, statics and all checks among them: `.. --bench counts -- plans`.
 //!
 //! The same floor at 10 to 160 joists: what grows is the beam. Printed with the
 //! exponent of the best fit in `count = a * joists ^ exponent`.
 
+use boltbay_core::card;
+use boltbay_core::check::Checks;
+use boltbay_core::job::Job;
 use boltbay_core::placement::{Placement, Scratch};
+use boltbay_core::plan::{self, Plan};
+use boltbay_core::words::Units;
 use boltbay_tests::beams::{Ready, ready};
 use std::hint::black_box;
 use std::process::Command;
@@ -21,7 +27,44 @@ fn main() {
                 kind.parse().expect("a number"),
             );
         }
+        ["one-plan", card, ..] => plan_one(card),
+        ["plans", ..] => plans(),
         _ => table(),
+    }
+}
+
+/// What is counted of a whole plan: made once, and every check written down.
+#[inline(never)]
+fn counted_plan(job: &Job, plan: &mut Plan, scratch: &mut plan::Scratch, checks: &mut Checks) {
+    plan.make(job, scratch);
+    plan.checks(job, checks);
+}
+
+fn plan_one(card: &str) {
+    let text = std::fs::read_to_string(card).expect("a card");
+    let mut job = Box::new(Job::new(Units::Imperial));
+    card::read(text.as_bytes(), &mut job).expect("a card");
+    let mut plan = Box::new(Plan::new());
+    let mut scratch = Box::new(plan::Scratch::new());
+    let mut checks: Box<Checks> = Box::default();
+    counted_plan(&job, black_box(&mut plan), &mut scratch, &mut checks);
+    black_box(&checks);
+}
+
+/// Instructions of a whole plan of each demo card that has loads.
+fn plans() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo-data");
+    let cards = std::fs::read_dir(folder).expect("demo-data");
+    let mut cards: Vec<_> = cards.map(|card| card.expect("a file").path()).collect();
+    cards.sort();
+    for card in cards {
+        let text = std::fs::read_to_string(&card).unwrap_or_default();
+        if card.extension().is_some_and(|e| e == "csv") && text.contains("\nload,") {
+            let path = card.to_str().expect("a name");
+            let count = count_of("*counted_plan*", &["one-plan", path]);
+            let name = card.file_stem().expect("a name").to_string_lossy();
+            println!("{name:<37}{count:>12.0}");
+        }
     }
 }
 
@@ -41,15 +84,18 @@ fn place_one(joists: usize, kind: usize) {
 
 /// Instructions of one placement.
 fn count(joists: usize, kind: usize) -> f64 {
+    let (joists, kind) = (joists.to_string(), kind.to_string());
+    count_of("*counted_placement*", &["one-count", &joists, &kind])
+}
+
+/// Instructions of one function of this program when it runs so.
+fn count_of(function: &str, arguments: &[&str]) -> f64 {
     let itself = std::env::current_exe().expect("a path");
     let outcome = Command::new("valgrind")
-        .args([
-            "--tool=callgrind",
-            "--callgrind-out-file=/dev/null",
-            "--toggle-collect=*counted_placement*",
-        ])
+        .args(["--tool=callgrind", "--callgrind-out-file=/dev/null"])
+        .arg(format!("--toggle-collect={function}"))
         .arg(itself)
-        .args(["one-count", &joists.to_string(), &kind.to_string()])
+        .args(arguments)
         .output()
         .expect("valgrind: apt-get install valgrind");
     let said = String::from_utf8_lossy(&outcome.stderr);

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// `Memory:` notes that are left. It goes down only: confirm one, lower this.
-const MEMORY: usize = 10;
+const MEMORY: usize = 5;
 
 const NOTES: [&str; 3] = ["Source:", "Practice:", "Memory:"];
 

@@ -398,7 +398,7 @@ impl Kind {
                 "rod tension from packing rolling off",
                 Pounds,
                 BoltsHold,
-                "AISC 360-22 J3.7: 0.75 Fu of the full section, Fu 58 ksi (ASTM A36) from memory, ASD 2.00",
+                "AISC 360-22 J3.7: 0.75 Fu of the full section, Fu 58 ksi (ASTM A36), ASD 2.00",
                 "hanger load x its arm over the bolt's height above the packing's lower edge; not tightening",
             ),
             _ => entry(

@@ -22,7 +22,8 @@ use crate::force::{Force, Stress};
 use crate::job::{Species, WasherShape};
 use crate::length::Length;
 
-/// Fu of rod that nobody marked, psi. Memory: ASTM A36, the least of 58 to 80.
+/// Fu of rod that nobody marked, psi: ASTM A36, the least.
+/// Source: NDS 2024 Table 12B, footnotes: Fe = 87,000 psi = 1.5 Fu for A36.
 const ROD_FU_PSI: f64 = 58_000.0;
 /// Part of Fu that threads carry in tension. Source: AISC 360-22 Table J3.2.
 const THREADS: f64 = 0.75;

@@ -25,7 +25,7 @@ pub const fn gravity(species: Species) -> f64 {
 }
 
 /// Fc perpendicular. Source: NDS Supplement 2024 Table 4A, 4B.
-/// Memory: the 565 psi of southern pine.
+/// Source, southern pine: AWC addendum of March 2012 to that Table 4B, No. 2.
 pub const fn across_the_grain(species: Species) -> Stress {
     Stress::from_psi(match species {
         Species::Spf => 425.0,

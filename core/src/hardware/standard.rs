@@ -9,8 +9,8 @@
 //! 360-22 Table J3.3 (standard holes).
 //! Source, metric sizes: ISO 262 and ISO 724 (coarse threads), ISO 4032 (nuts),
 //! ISO 7089 and ISO 7093-1 (washers), AISC 360-22 Table J3.3M (M16, M20).
-//! Memory: the wide washers of 7/8 and 1 in; the 1 in hole, which is 1 1/8 in
-//! from the 2016 edition on and was 1 1/16 in before.
+//! The 1 in hole is 1 1/8 in from the 2016 edition on and was 1 1/16 in before.
+//! Memory: the wide washers of 7/8 and 1 in.
 //! Practice: the 3/8 in hole (7/16) and those of M10 and M12 (12, 14) are in
 //! neither table; they follow its D + 1/16 in and D + 2 mm.
 

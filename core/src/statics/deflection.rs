@@ -3,7 +3,8 @@
 //! In: sags and stations. Out: span over deflection, demand and limit. Rule:
 //! the span counts from support centre to support centre, an overhang twice; a
 //! demand equal to its limit passes. Source: IRC 2021 Table R301.7, floors,
-//! L/360 live. Memory: IBC 2021 Table 1604.3, L/240 for dead and live together.
+//! L/360 live; IBC 2021 Table 1604.3, floor members, L/240 for dead and live
+//! together.
 
 use super::Segment;
 use crate::force::Sag;
@@ -57,7 +58,7 @@ impl DeflectionLimit {
     pub const fn source(self) -> &'static str {
         match self {
             DeflectionLimit::Live => "IRC Table R301.7, floors",
-            DeflectionLimit::Total => "IBC Table 1604.3, floors (from memory)",
+            DeflectionLimit::Total => "IBC Table 1604.3, floors",
         }
     }
 }

@@ -5,7 +5,7 @@
 //! segments loaded. Rule: a support lifts where its least reaction is below
 //! zero; it is near lift where it would lift with 0.6 of the keyed dead load
 //! (self-weight in full), or where its least is under 5 % of its greatest.
-//! Memory: ASCE 7-16 section 2.4.1, 0.6 D in load combinations against uplift.
+//! Source: ASCE 7-16 section 2.4.1, 0.6 D in the combinations against uplift.
 //! Practice: the 5 %, no source.
 
 use super::model::{Case, Model};
