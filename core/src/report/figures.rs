@@ -87,7 +87,7 @@ impl Report<'_> {
             }
             // A moment for a length is a force.
             Unit::PoundInchesPerInch if metric => {
-                with(Force::from_pounds(value).as_newtons(), 0, "N mm/mm")
+                with(Force::from_pounds(value).as_kilonewtons(), 2, "kN m/m")
             }
             Unit::PoundFeetPerFoot if metric => {
                 with(Force::from_pounds(value).as_newtons(), 0, "N m/m")

@@ -40,7 +40,7 @@ impl Report<'_> {
         };
         write!(
             out,
-            "LIFTS at {}: it has to be held down with {}. Engineer first; no shore comes away before",
+            "LIFTS at {}: it has to be held down with {}. Engineer before any shore comes away",
             self.support_name(reaction.row),
             self.force(-reaction.min, Rounding::Up)
         )

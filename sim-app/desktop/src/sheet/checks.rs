@@ -16,9 +16,11 @@ use boltbay_core::statics::Statics;
 const COLUMNS: usize = 3;
 const GAP: f64 = 14.0;
 /// Where demand, capacity, ratio and OVER end, as parts of a line's width.
-const ENDS: [f64; 4] = [0.58, 0.785, 0.875, 1.0];
+const ENDS: [f64; 4] = [0.58, 0.805, 0.885, 1.0];
+/// The frame of all places along the steel.
+const FRAME: &str = " FROM END A";
 /// Letters larger than this would not keep the figures of a line apart.
-const LARGEST: f64 = 8.6;
+const LARGEST: f64 = 8.1;
 
 /// What the page is made of.
 struct Loads<'a> {
@@ -97,7 +99,9 @@ impl Sheet<'_> {
         let code = format!("PLAN {}", self.report.code());
         page.text([right, y], bold(15.0).ending(), &code);
         y += 14.0;
-        let foreword = format!("These are {FOREWORD}; a figure within its limit approves nothing.");
+        let foreword = format!(
+            "These are {FOREWORD}; a figure within its limit approves nothing. Places along the steel are{FRAME}."
+        );
         page.text([MARGIN, y], plain(9.0), &foreword);
         for alarm in alarms {
             y += 14.0;
@@ -230,6 +234,8 @@ impl Loads<'_> {
         let _ = self
             .report
             .place(check.place(), self.statics.as_ref(), &mut place);
+        // Said once for the page.
+        let place = place.trim_end_matches(FRAME);
         let over = check.ok() == Some(false);
         let demand = self.report.demand(check);
         let capacity = self.report.capacity(check);
@@ -241,7 +247,7 @@ impl Loads<'_> {
             (c, ratio.as_deref().unwrap_or("")),
             (d, if over { "OVER" } else { "" }),
         ];
-        column.cells(page, &place, &cells, over);
+        column.cells(page, place, &cells, over);
         if over && check.needs() != Needs::Nothing {
             let mut needs = String::new();
             let _ = self.report.needs(check.needs(), &mut needs);
