@@ -5,6 +5,7 @@ mod edits;
 mod glass;
 mod journal;
 mod painter;
+mod plan;
 mod presses;
 mod script;
 mod surveys;

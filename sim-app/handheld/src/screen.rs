@@ -9,12 +9,15 @@ pub mod amount;
 pub mod ask;
 pub mod begin;
 pub mod blind;
+pub mod blocked;
+pub mod chalk;
 pub mod choose;
 pub mod entry;
 pub mod form;
 pub mod home;
 pub mod letters;
 mod list;
+pub mod map;
 pub mod off;
 pub mod proof;
 pub mod reading;
@@ -221,6 +224,12 @@ screens! {
     Blind(blind::Blind),
     /// A hole that is not where its mark is.
     Off(off::Off),
+    /// Where nothing fits, and what would open it; or the plan that there is.
+    NoPlan(blocked::NoPlan),
+    /// The beam from above.
+    Map(map::MapScreen),
+    /// The list to chalk from.
+    Chalk(chalk::Chalk),
     /// Things to do here.
     Sheet(sheet::Sheet),
 }

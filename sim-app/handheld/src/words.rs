@@ -257,6 +257,12 @@ pub mod hint {
     pub const BLIND: &str = "READ THE MARK FROM END B WITH ANOTHER TAPE, THEN KEY IT.";
     /// A blind reading that is off.
     pub const BLIND_OFF: &str = "LEFT: AS READ. RIGHT: AS IT SHOULD BE. TAPE ON END B?";
+    /// No plan.
+    pub const NO_PLAN: &str = "OK TRIES THIS WAY OUT. UP, DOWN: OTHERS. RIGHT: NEXT BAY.";
+    /// The map.
+    pub const MAP: &str = "UP, DOWN: NEXT HOLE. RIGHT: NEARER, THEN ALL. LEFT: BACK.";
+    /// The list to chalk from.
+    pub const CHALK: &str = "+ MARKED, * DRILLED. RIGHT: OTHER END. HOLD RIGHT: LOCK IT.";
     /// A question.
     pub const QUESTION: &str = "OK: YES. LEFT: NO.";
 }

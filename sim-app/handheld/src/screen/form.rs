@@ -6,7 +6,8 @@
 mod pages;
 mod usual;
 
-use super::{Go, LIST, Look, Reply, Screen, amount, choose, entry, letters, list, reading};
+use super::{Go, LIST, Look, Reply, Screen, amount, blocked, chalk, choose, entry, letters};
+use super::{list, map, reading};
 use super::{readings, run, shape, sheet};
 use crate::edit::{Edit, Edits};
 use crate::field::{Field, Kind, List, Sort, Value};
@@ -38,6 +39,12 @@ pub enum Item {
     Readings(u8),
     /// What was deleted last comes back.
     PutBack,
+    /// The plan, or where nothing fits.
+    Outcome,
+    /// The strip map.
+    Map,
+    /// The list to chalk from.
+    Chalk,
 }
 
 /// Lines of one form.
@@ -199,6 +206,9 @@ fn open(item: Item, look: Look) -> Reply {
         Item::Read(run) => Reply::open(Screen::Reading(reading::Reading::of(run))),
         Item::Readings(run) => Reply::open(Screen::Readings(readings::Readings::of(run, look.job))),
         Item::PutBack => Reply::stay(),
+        Item::Outcome => Reply::open(Screen::NoPlan(blocked::NoPlan::default())),
+        Item::Map => Reply::open(Screen::Map(map::MapScreen::default())),
+        Item::Chalk => Reply::open(Screen::Chalk(chalk::Chalk::default())),
     }
 }
 
@@ -217,6 +227,9 @@ fn name(item: Item, job: &Job) -> Text {
         Item::Read(_) => text("GO ON READING"),
         Item::Readings(_) => text("READINGS"),
         Item::PutBack => text("PUT BACK"),
+        Item::Outcome => text("PLAN, WAYS OUT"),
+        Item::Map => text("MAP"),
+        Item::Chalk => text("LIST TO CHALK"),
     }
 }
 
@@ -238,7 +251,10 @@ fn said_of(item: Item, look: Look) -> (Text, Text) {
             (Text::new(), text!("{count}"))
         }
         Item::PutBack => (text("DELETED"), Text::new()),
-        Item::Add(_) | Item::NewRun | Item::Read(_) => (text("OK: OPENS"), Text::new()),
+        Item::Outcome => (Text::new(), super::home::planned(look)),
+        Item::Map | Item::Chalk | Item::Add(_) | Item::NewRun | Item::Read(_) => {
+            (text("OK: OPENS"), Text::new())
+        }
     }
 }
 

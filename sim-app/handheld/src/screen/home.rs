@@ -211,19 +211,25 @@ fn step_screen(step: u8, job: &Job) -> Screen {
 /// How far a step has come.
 fn done(step: u8, look: Look) -> Text {
     let holes = |state: HoleState| look.job.holes.iter().filter(|h| h.state == state).count();
-    let planned = look.plan.placement().filter(|placement| placement.feasible);
-    match (step, planned) {
+    let feasible = look.plan.placement().filter(|placement| placement.feasible);
+    match (step, feasible) {
         (1, _) => text!("{} JOISTS", look.plan.joists.len()),
-        (2, Some(placement)) => text!("{} HOLES", placement.holes.len()),
-        (2, None) => text(match look.plan.placement() {
-            Some(_) => "NO PLAN",
-            None => "",
-        }),
+        (2, _) => planned(look),
         (3, Some(placement)) => {
             let struck = holes(HoleState::Marked) + holes(HoleState::Drilled);
             text!("{struck}/{}", placement.holes.len())
         }
         (4, Some(placement)) => text!("{}/{}", holes(HoleState::Drilled), placement.holes.len()),
         _ => Text::new(),
+    }
+}
+
+/// How many holes are planned, or that there is no plan; nothing while the note
+/// is not keyed.
+pub fn planned(look: Look) -> Text {
+    match look.plan.placement() {
+        Some(placement) if placement.feasible => text!("{} HOLES", placement.holes.len()),
+        Some(_) => text("NO PLAN"),
+        None => Text::new(),
     }
 }

@@ -250,6 +250,9 @@ const fn fixed(form: Form) -> &'static [Item] {
                     list(List::Nears),
                     list(List::Packing),
                     Item::Form(Form::Hardware),
+                    Item::Outcome,
+                    Item::Map,
+                    Item::Chalk,
                 ]
             }
         }

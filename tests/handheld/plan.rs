@@ -1,0 +1,85 @@
+//! The plan on the screen: map, list, where nothing fits and what would open it.
+
+use super::crew::Crew;
+use super::glass::golden;
+use super::walk::demo;
+use boltbay_handheld::Key;
+
+fn to(crew: &mut Crew, line: &str) {
+    crew.open("PLAN");
+    crew.open(line);
+}
+
+#[test]
+fn the_map_follows_hole_by_hole_and_comes_nearer() {
+    let mut memory = demo("02-squall-lapped-joists.csv");
+    let mut crew = Crew::new(&mut memory);
+    to(&mut crew, "MAP");
+    golden("map-all", &crew.view());
+    crew.tap(Key::Right);
+    crew.taps(Key::Down, 4);
+    golden("map-nearer", &crew.view());
+    crew.tap(Key::Right);
+    golden("map-nearest", &crew.view());
+}
+
+#[test]
+fn the_map_of_a_half_drilled_beam_and_of_one_with_a_duct() {
+    for (card, name) in [
+        ("09-hazel-half-drilled.csv", "map-drilled"),
+        ("06-mistral-metric.csv", "map-duct"),
+        ("07-hail-impossible.csv", "map-blocked"),
+    ] {
+        let mut memory = demo(card);
+        let mut crew = Crew::new(&mut memory);
+        to(&mut crew, "MAP");
+        crew.tap(Key::Right);
+        crew.taps(Key::Down, 5);
+        golden(name, &crew.view());
+    }
+}
+
+#[test]
+fn a_list_to_chalk_from_is_locked_for_a_helper() {
+    let mut memory = demo("09-hazel-half-drilled.csv");
+    let mut crew = Crew::new(&mut memory);
+    to(&mut crew, "LIST TO CHALK");
+    golden("chalk", &crew.view());
+    crew.tap(Key::Right);
+    crew.taps(Key::Down, 3);
+    golden("chalk-end-b", &crew.view());
+    crew.hold(Key::Right, 1);
+    golden("chalk-locked", &crew.view());
+    crew.tap(Key::Left);
+    assert_eq!(crew.view().status.tab, "LOCKED");
+    crew.hold(Key::Right, 1);
+    crew.tap(Key::Left);
+    assert_eq!(crew.view().screen, "form");
+}
+
+#[test]
+fn where_nothing_fits_each_way_out_is_tried_and_taken_back() {
+    let mut memory = demo("07-hail-impossible.csv");
+    let mut crew = Crew::new(&mut memory);
+    let before = crew.job().clone();
+    to(&mut crew, "PLAN, WAYS OUT");
+    golden("no-plan", &crew.view());
+    let placement = crew.handheld.plan().placement().unwrap();
+    let ways = placement.blocked[0].ways_out.len();
+    let stretches = placement.blocked.len();
+    for way in 0..ways {
+        golden(&format!("no-plan-way-{}", way + 1), &crew.view());
+        crew.tap(Key::Ok);
+        if *crew.job() == before {
+            // Only the engineer can allow it.
+            assert!(crew.view().lines[3].left.starts_with("ENGINEER"));
+        } else {
+            let left = crew.handheld.plan().placement().unwrap().blocked.len();
+            assert_eq!(left, stretches - 1, "way {way} opens this stretch");
+            golden(&format!("no-plan-tried-{}", way + 1), &crew.view());
+            crew.tap(Key::Right);
+            assert_eq!(*crew.job(), before, "way {way} is taken back whole");
+        }
+        crew.tap(Key::Down);
+    }
+}
