@@ -10,6 +10,7 @@ use super::{Cell, Report, heading};
 use crate::check::{Check, Checks, Kind, Needs, NotMade, Question};
 use crate::checks::beam::{Beam, WayIn};
 use crate::checks::nail::{USUAL_HANGER_NAIL, USUAL_LAYER_NAIL};
+use crate::defaults;
 use crate::figure::Shown;
 use crate::length::{Length, Rounding};
 use crate::packing::Stack;
@@ -34,6 +35,10 @@ impl Report<'_> {
             checks: &checks,
         };
         heading("CHECKS", FOREWORD, out)?;
+        let usual = Usual(self);
+        if statics.is_some() && self.takes_usual() {
+            wrapped("  ", 4, format_args!("{usual}"), out)?;
+        }
         for question in Question::ALL {
             list.question(question, out)?;
             if question == Question::EndsSit
@@ -43,6 +48,45 @@ impl Report<'_> {
             }
         }
         list.not_made(out)
+    }
+
+    /// Whether a strength or factor of the checks is not on the card.
+    pub fn takes_usual(&self) -> bool {
+        let job = self.job;
+        let fu = job.steel.and_then(|steel| steel.fu);
+        let fyb = job.bolt.and_then(|bolt| bolt.fyb);
+        fu.is_none() || job.duration.is_none() || (job.bolt.is_some() && fyb.is_none())
+    }
+
+    /// Strengths and factors that stand in because the card has none, each with
+    /// its source.
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn usual_strengths(&self, out: &mut dyn Write) -> fmt::Result {
+        let job = self.job;
+        let stress = match job.units {
+            Units::Imperial => "ksi",
+            Units::Metric => "MPa",
+        };
+        out.write_str("Taken as usual, not on the card:")?;
+        if job.steel.is_none() {
+            let fy = defaults::yield_strength(job);
+            write!(out, " steel Fy {fy} {stress} (ASTM A992);")?;
+        }
+        if job.steel.and_then(|steel| steel.fu).is_none() {
+            let fu = defaults::tensile_strength(job);
+            write!(out, " steel Fu {fu} {stress} (ASTM A992);")?;
+        }
+        if job.bolt.is_some_and(|bolt| bolt.fyb.is_none()) {
+            let fyb = defaults::fyb(job);
+            write!(out, " rod Fyb {fyb} {stress} (NDS 2024 Table 12A);")?;
+        }
+        if job.duration.is_none() {
+            let duration = defaults::duration(job);
+            write!(out, " load duration {duration} (NDS 2024 Table 2.3.2);")?;
+        }
+        out.write_str(" key them where the drawing says otherwise.")
     }
 
     /// What would make a check pass; nothing where one figure cannot say so.
@@ -161,6 +205,15 @@ impl fmt::Display for LeftOutList<'_> {
             f.write_str(")")?;
         }
         Ok(())
+    }
+}
+
+/// Usual strengths, in words.
+struct Usual<'a>(&'a Report<'a>);
+
+impl fmt::Display for Usual<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.usual_strengths(f)
     }
 }
 

@@ -151,6 +151,11 @@ impl Loads<'_> {
     /// Reactions, then every check with its figures.
     fn figures(&self, page: &mut Page, column: &mut Column) {
         self.reactions(page, column);
+        if self.statics.is_some() && self.report.takes_usual() {
+            let mut text = String::new();
+            let _ = self.report.usual_strengths(&mut text);
+            column.paragraph(page, &text);
+        }
         for question in Question::ALL {
             self.question(page, column, question);
             if question == Question::EndsSit {
