@@ -9,6 +9,7 @@ mod card;
 mod crew;
 mod cuts;
 mod jobs;
+mod keeper;
 mod mishaps;
 mod planted;
 mod sessions;

@@ -51,6 +51,7 @@
 mod block;
 mod fault;
 mod jobs;
+mod keeper;
 mod kept;
 mod layout;
 mod open;
@@ -62,6 +63,7 @@ mod whole;
 pub use block::{BLOCK, Block, BlockStore, CardNumber, StoreError};
 pub use fault::Fault;
 pub use jobs::Listed;
+pub use keeper::{Keeper, Outcome, fault_view};
 pub use kept::{Full, Kept, Sink, Source, Unreadable};
 pub use layout::{JOBS, JobNumber, SLOT_BYTES, STORE_BLOCKS};
 pub use open::{Missing, Opening};
@@ -76,6 +78,9 @@ use slot::Mark;
 
 /// Records after which a region's slot of the open job is written anew.
 pub const SLOT_EVERY: u32 = 128;
+/// Records after which both regions' slots are written at once, because nobody
+/// called [`Journal::tend`] when it was time.
+const SLOT_LATE: u32 = 192;
 /// Records that may follow an edit before a slot must hold it. Both rings
 /// together are `2 * RING` long; the rest is margin for repeats.
 const SLOT_AT_LATEST: u32 = 2 * RING - 16;
@@ -146,7 +151,7 @@ impl<S: BlockStore> Journal<S> {
     ///
     /// # Errors
     /// Whatever the card did, after three tries; [`Fault::TendFirst`] if
-    /// [`Journal::tend`] was not called for too long; [`Fault::EditTooLong`],
+    /// [`Journal::tend`] was not called for too long, or failed; [`Fault::EditTooLong`],
     /// [`Fault::PlaceTooLong`]. The job is then as before this call.
     pub fn record(&mut self, edit: &[u8], place: &[u8]) -> Result<(), Fault> {
         self.check_writable()?;
@@ -170,17 +175,35 @@ impl<S: BlockStore> Journal<S> {
     /// with every edit recorded so far. Whether anything was written.
     ///
     /// # Errors
-    /// Whatever the card did. Nothing is lost: the next call tries again.
+    /// Whatever the card did. Nothing is lost, and no key is accepted until a
+    /// later call succeeds.
     pub fn tend(&mut self, kept: &impl Kept) -> Result<bool, Fault> {
         self.check_writable()?;
-        let region = Region::of(self.next_number()?);
-        let due = region
-            .entry(&self.uncovered)
-            .is_some_and(|first| self.now.number - first >= SLOT_EVERY);
-        if due && !self.unsettled {
-            self.write_slot(region, kept)?;
+        let lacking = Region::of(self.now.number).other();
+        let other = lacking.other();
+        // The other one's turn comes with the next key, unless it is late for that.
+        let both = self.is_due(other, SLOT_LATE);
+        let due = both || self.is_due(lacking, SLOT_EVERY);
+        if due && self.slot_number(lacking) != Some(self.now.number) {
+            self.write_slot(lacking, kept)?;
         }
-        Ok(due && !self.unsettled)
+        if both {
+            self.write_slot(other, kept)?;
+        }
+        Ok(due)
+    }
+
+    /// Whether a region has no slot of the open job, or an edit that the slot does
+    /// not hold lies this many records back.
+    fn is_due(&self, region: Region, records: u32) -> bool {
+        let first = *region.entry(&self.uncovered);
+        self.slot_number(region).is_none()
+            || first.is_some_and(|first| self.now.number - first >= records)
+    }
+
+    /// The newest record when a region's slot of the open job was written.
+    fn slot_number(&self, region: Region) -> Option<u32> {
+        self.mark(region, self.now.job).map(|mark| mark.number)
     }
 
     /// Open, whole, and on the card that it was opened on.
@@ -195,10 +218,13 @@ impl<S: BlockStore> Journal<S> {
         self.now.number.checked_add(1).ok_or(Fault::WornOut)
     }
 
-    /// Refuses to run a ring over an edit that no slot of its region holds.
+    /// Refuses to run a ring over an edit that no slot of its region holds, and to
+    /// rely on a region without a slot.
     fn check_covered(&self, number: u32) -> Result<(), Fault> {
+        let torn = Region::BOTH.map(|region| self.slot_number(region).is_none());
         let oldest = self.uncovered.iter().flatten().min();
-        match oldest.is_some_and(|first| number - first >= SLOT_AT_LATEST) {
+        let late = oldest.is_some_and(|first| number - first >= SLOT_AT_LATEST);
+        match late || torn.contains(&true) {
             true => Err(Fault::TendFirst),
             false => Ok(()),
         }

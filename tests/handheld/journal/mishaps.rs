@@ -382,7 +382,30 @@ fn a_ring_never_runs_over_what_no_slot_holds() {
     assert_eq!(fault, Fault::TendFirst);
     assert!(accepted > 200, "{accepted}");
     assert_eq!(again(&mut site).kept(), &site.kept);
-    // One region, then the other once a key has gone to it.
     assert_eq!(site.journal.tend(&site.kept), Ok(true));
+    assert_eq!(site.journal.tend(&site.kept), Ok(false));
+    assert_eq!(site.journal.record(b"x", b""), Ok(()));
+}
+
+/// A slot that could not be written leaves its region without one: no key is
+/// accepted until it is there again, and nothing is lost meanwhile.
+#[test]
+fn a_slot_that_fails_holds_up_the_next_key() {
+    let mut site = Site::<Ledger>::set_up(Card::default());
+    let due = loop {
+        site.journal.record(b"x", b"").unwrap();
+        site.kept.apply(b"x").unwrap();
+        if site.kept.0.len() > 130 {
+            break site.kept.0.len();
+        }
+    };
+    site.journal.store().mood = Mood::Dropping;
+    assert_eq!(site.journal.tend(&site.kept), Err(Fault::NotKept));
+    site.journal.store().mood = Mood::Well;
     assert_eq!(site.journal.record(b"x", b""), Err(Fault::TendFirst));
+    assert_eq!(again(&mut site).kept().0.len(), due);
+    assert_eq!(site.journal.tend(&site.kept), Ok(true));
+    assert_eq!(site.journal.record(b"x", b""), Ok(()));
+    site.kept.apply(b"x").unwrap();
+    assert_eq!(again(&mut site).kept(), &site.kept);
 }

@@ -193,8 +193,14 @@ impl<S: BlockStore> Journal<S> {
         head.mark.turn = head.mark.turn.saturating_add(1);
         let lacking = Region::of(self.now.number).other();
         for region in [lacking, lacking.other()] {
-            self.check_card(region)?;
-            self.write_slot_head(region, &head)?;
+            let written = self
+                .check_card(region)
+                .and_then(|()| self.write_slot_head(region, &head));
+            if let Err(fault) = written {
+                // One region no longer holds this job: mend it first.
+                self.unmended = Some(fault);
+                return Err(fault);
+            }
         }
         Ok(())
     }

@@ -132,6 +132,9 @@ impl<S: BlockStore> Journal<S> {
         kept: &impl Kept,
     ) -> Result<(), Fault> {
         self.check_card(region)?;
+        // Before anything of the old slot is gone.
+        kept.write(&mut Room(SLOT_BYTES))
+            .map_err(|Full| Fault::JobTooLong)?;
         let mark = Mark {
             number: now.number,
             turn: 0,
@@ -150,7 +153,7 @@ impl<S: BlockStore> Journal<S> {
         let mut done = Err(Fault::NotKept);
         for _ in 0..TRIES {
             done = self.write_contents(region, &mut head, kept);
-            if done.is_ok() || done == Err(Fault::JobTooLong) {
+            if done.is_ok() {
                 break;
             }
         }
@@ -258,6 +261,16 @@ impl<S: BlockStore> Journal<S> {
     }
 }
 
+/// Bytes that a slot has left.
+struct Room(usize);
+
+impl Sink for Room {
+    fn put(&mut self, bytes: &[u8]) -> Result<(), Full> {
+        self.0 = self.0.checked_sub(bytes.len()).ok_or(Full)?;
+        Ok(())
+    }
+}
+
 /// A job on its way into a slot.
 struct Writing<'a, S> {
     store: &'a mut S,
@@ -280,9 +293,6 @@ impl<S: BlockStore> Writing<'_, S> {
             *place = *byte;
         }
         self.length += here.len();
-        if self.length > SLOT_BYTES {
-            return Err(Fault::JobTooLong);
-        }
         if self.length.is_multiple_of(BLOCK) {
             self.put_block()?;
         }
@@ -298,7 +308,7 @@ impl<S: BlockStore> Writing<'_, S> {
     /// Writes what is left over; length and sum of all.
     fn finish(mut self, wrote: Result<(), Full>) -> Result<(u32, u32), Fault> {
         if wrote.is_err() {
-            return Err(self.fault.unwrap_or(Fault::JobTooLong));
+            return Err(self.fault.unwrap_or(Fault::NotKept));
         }
         if !self.length.is_multiple_of(BLOCK) {
             let rest = self.block.get_mut(self.length % BLOCK..);
