@@ -5,6 +5,7 @@ mod checks;
 mod cutting;
 mod handheld;
 mod house;
+mod live;
 mod packing;
 mod papers;
 mod placement;

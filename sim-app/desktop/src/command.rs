@@ -17,6 +17,8 @@ pub enum Command {
     Read(Card),
     /// Press the handheld's keys by a script: a picture or a line of JSON a key
     Screens(Screens),
+    /// Play the handheld in this terminal
+    Handheld(Live),
 }
 
 /// A job card.
@@ -73,6 +75,21 @@ pub struct Screens {
     /// Write the job as a card at the end
     #[arg(long, value_name = "FILE")]
     pub save: Option<PathBuf>,
+}
+
+/// What the handheld starts with.
+#[derive(Args, Debug)]
+pub struct Live {
+    /// Start a new job from this job card; without it and without a journal, a
+    /// demo job
+    pub card: Option<PathBuf>,
+    /// Keep every accepted key press in this journal; without it nothing is kept
+    #[arg(long, value_name = "FILE")]
+    pub store: Option<PathBuf>,
+    /// Play in a window of its own, with keys that can be held
+    #[cfg(feature = "window")]
+    #[arg(long)]
+    pub window: bool,
 }
 
 /// Ways to write a plan.

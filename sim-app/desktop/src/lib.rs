@@ -8,10 +8,12 @@
 
 mod command;
 mod file;
+pub mod handheld;
 pub mod json;
 pub mod picture;
 mod screens;
 pub mod sheet;
+pub mod store;
 mod work;
 
 use clap::Parser;

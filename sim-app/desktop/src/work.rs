@@ -3,6 +3,7 @@
 use crate::Streams;
 use crate::command::{Command, Format};
 use crate::file::{self, ReadError};
+use crate::handheld;
 use crate::json;
 use crate::screens;
 use crate::sheet::{self, Sheet};
@@ -12,6 +13,7 @@ use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::Report;
 use boltbay_core::words::Units;
 use boltbay_handheld::Memory;
+use boltbay_handheld::journal::Fault;
 use core::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -27,6 +29,12 @@ pub enum Failure {
     Output(io::Error),
     /// A script of keys went wrong.
     Screens(screens::Trouble),
+    /// The handheld is played in a terminal, and this is none.
+    NoTerminal,
+    /// The terminal failed.
+    Terminal(io::Error),
+    /// The journal in this file cannot be used.
+    Journal(PathBuf, Fault),
 }
 
 impl fmt::Display for Failure {
@@ -43,6 +51,12 @@ impl fmt::Display for Failure {
             }
             Failure::Screens(trouble) => write!(f, "{trouble}"),
             Failure::Output(error) => write!(f, "cannot write the answer: {error}"),
+            Failure::NoTerminal => f.write_str("the handheld needs a terminal to be played in"),
+            Failure::Terminal(error) => write!(f, "the terminal fails: {error}"),
+            Failure::Journal(path, fault) => {
+                let [what, do_this] = fault.on_screen().map(str::to_lowercase);
+                write!(f, "cannot use {}: {what}; {do_this}", path.display())
+            }
         }
     }
 }
@@ -106,6 +120,10 @@ pub fn work(command: &Command, streams: &mut Streams<'_>) -> Result<bool, Failur
                     .map_err(|error| Failure::Read(card.clone(), error))?;
             }
             screens::run(asked, memory, streams).map_err(Failure::Screens)?;
+            Ok(true)
+        }
+        Command::Handheld(live) => {
+            handheld::live(live, streams.stdin)?;
             Ok(true)
         }
     }

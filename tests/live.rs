@@ -1,0 +1,5 @@
+//! Tests of the handheld live on a desktop: its file, its cells, its window.
+
+mod cells;
+mod store;
+mod window;
