@@ -1,5 +1,6 @@
 //! The handheld: what it shows, what its keys do, and what it keeps.
 
+mod chance;
 mod crew;
 mod edits;
 mod glass;
@@ -11,3 +12,4 @@ mod script;
 mod surveys;
 mod tape;
 mod walk;
+mod work;

@@ -207,7 +207,7 @@ kinds! {
     PocketDepth = 24, "POCKET DEPTH", Sort::Length;
     PocketHeight = 25, "POCKET HEIGHT", Sort::Length;
     PocketWidth = 26, "POCKET WIDTH", Sort::Length;
-    Square = 27, "WALL OFF SQUARE", Sort::Fine;
+    Square = 27, "SQUARE OFF", Sort::Fine;
     Stand = 28, "END A IS AT MY", Sort::Choice(&["LEFT", "RIGHT"]);
     Outstand = 29, "WEB TO TIP", Sort::Fine;
     JoistDepth = 30, "JOIST DEPTH", Sort::Fine;
@@ -275,7 +275,7 @@ kinds! {
     Gap = 92, "CLEAR GAP", Sort::Fine;
     Lattice = 93, "MARKS EVERY", Sort::Fine;
     Play = 94, "PLAY WANTED", Sort::Fine;
-    Pattern = 95, "PATTERN", Sort::Choice(&["ONE ROW", "ROWS TAKE TURNS", "PAIRS ALL ALONG"]);
+    Pattern = 95, "PATTERN", Sort::Choice(&["ONE ROW", "TAKING TURNS", "PAIRS ALL ALONG"]);
     RowTop = 96, "ROW TOP HEIGHT", Sort::Fine;
     RowBot = 97, "ROW BOT HEIGHT", Sort::Fine;
     Spacing = 98, "SPACING", Sort::Length;

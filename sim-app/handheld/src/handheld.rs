@@ -16,6 +16,7 @@ use crate::screen::reading::Reading;
 use crate::screen::{Go, Look, Reply, Screen};
 use crate::view::View;
 use boltbay_core::Job;
+use boltbay_core::check::Checks;
 use boltbay_core::job::Run;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::words::Units;
@@ -33,6 +34,8 @@ pub struct Memory {
     pub plan: Plan,
     /// Room for working that out.
     pub scratch: Scratch,
+    /// All checks; filled while a page of them is open.
+    pub checks: Checks,
 }
 
 impl Memory {
@@ -42,6 +45,7 @@ impl Memory {
             job: Job::new(Units::Imperial),
             plan: Plan::new(),
             scratch: Scratch::new(),
+            checks: Checks::new(),
         }
     }
 }
@@ -70,6 +74,7 @@ fn look<'a>(memory: &'a Memory, undo: &'a Edits) -> Look<'a> {
     Look {
         job: &memory.job,
         plan: &memory.plan,
+        checks: &memory.checks,
         undo,
     }
 }
@@ -77,8 +82,7 @@ fn look<'a>(memory: &'a Memory, undo: &'a Edits) -> Look<'a> {
 impl<'m> Handheld<'m> {
     /// Starts on the first screen of the job in `memory`.
     pub fn new(memory: &'m mut Memory) -> Handheld<'m> {
-        let Memory { job, plan, scratch } = &mut *memory;
-        plan.make(job, scratch);
+        memory.plan.make(&memory.job, &mut memory.scratch);
         let mut stack = Vec::new();
         let _ = stack.push(Screen::Home(Home::default()));
         Handheld {
@@ -186,7 +190,9 @@ impl<'m> Handheld<'m> {
 
     /// Makes the edits, then moves the stack: the only place that does either.
     fn answer(&mut self, reply: Reply, now: Millis) {
-        let Memory { job, plan, scratch } = &mut *self.memory;
+        let Memory {
+            job, plan, scratch, ..
+        } = &mut *self.memory;
         for edit in &reply.edits {
             if let Err(refused) = apply(job, edit) {
                 self.refused = Some(refused);
@@ -210,6 +216,12 @@ impl<'m> Handheld<'m> {
         self.stack.truncate(deep.max(1));
         if let Some(screen) = go.open {
             let _ = self.stack.push(screen);
+        }
+        if matches!(self.stack.last(), Some(Screen::Page(_))) {
+            let Memory {
+                job, plan, checks, ..
+            } = &mut *self.memory;
+            plan.checks(job, checks);
         }
         let look = look(self.memory, &self.undo);
         let Some(top) = self.stack.last_mut() else {

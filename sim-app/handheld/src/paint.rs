@@ -161,7 +161,8 @@ fn draw_line<D: DrawTarget<Color = Gray4>>(
         (false, false) => Weight::Bold,
     };
     if chosen {
-        let high = if small { 10 } else { 13 };
+        let high = if small { SMALL_PITCH } else { PITCH };
+        let high = high.min(HEIGHT as i32 - top).unsigned_abs();
         canvas.fill((0, top), (WIDTH, high), canvas::WHITE)?;
     }
     let weight = match (small, chosen) {

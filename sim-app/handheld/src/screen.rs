@@ -19,9 +19,12 @@ pub mod letters;
 mod list;
 pub mod map;
 pub mod off;
+pub mod packing;
+pub mod page;
 pub mod proof;
 pub mod reading;
 pub mod readings;
+pub mod rods;
 pub mod run;
 pub mod shape;
 pub mod sheet;
@@ -32,6 +35,7 @@ use crate::key::{Gesture, Holding, Holdings};
 use crate::ladder;
 use crate::view::View;
 use boltbay_core::Job;
+use boltbay_core::check::Checks;
 use boltbay_core::plan::Plan;
 
 /// What a screen may look at.
@@ -41,6 +45,8 @@ pub struct Look<'a> {
     pub job: &'a Job,
     /// What follows from it.
     pub plan: &'a Plan,
+    /// All checks; filled while a page of them is open.
+    pub checks: &'a Checks,
     /// What brings back what was deleted last; empty once something else changed.
     pub undo: &'a Edits,
 }
@@ -230,6 +236,12 @@ screens! {
     Map(map::MapScreen),
     /// The list to chalk from.
     Chalk(chalk::Chalk),
+    /// A page to read close by.
+    Page(page::Page),
+    /// Layers of packing.
+    Packing(packing::PackingScreen),
+    /// Rods, sticks, what to buy.
+    Rods(rods::RodsScreen),
     /// Things to do here.
     Sheet(sheet::Sheet),
 }

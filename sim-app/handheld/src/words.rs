@@ -68,11 +68,7 @@ pub fn thing(thing: Thing, look: Look) -> Text {
             None => text!("JOIST"),
         },
         Thing::Keepout(index) => match look.job.keepouts.get(usize::from(index)) {
-            Some(found) if !found.name.is_empty() => {
-                let mut name = text!("{:.6}", found.name);
-                name.make_ascii_uppercase();
-                name
-            }
+            Some(found) if !found.name.is_empty() => capitals(&found.name, 6),
             _ => text!("THING{}", u16::from(index) + 1),
         },
         Thing::Packing(index) => text!("PACK{}", u16::from(index) + 1),
@@ -121,6 +117,13 @@ pub fn bay(length: Length, units: Units) -> Text {
 /// `40`, `7.41`.
 pub fn number(number: Decimal) -> Text {
     text!("{number}")
+}
+
+/// A name in capitals, at most so many letters of it.
+pub fn capitals(name: &str, most: usize) -> Text {
+    let mut capitals = text!("{name:.most$}");
+    capitals.make_ascii_uppercase();
+    capitals
 }
 
 /// `N12`.
@@ -263,6 +266,16 @@ pub mod hint {
     pub const MAP: &str = "UP, DOWN: NEXT HOLE. RIGHT: NEARER, THEN ALL. LEFT: BACK.";
     /// The list to chalk from.
     pub const CHALK: &str = "+ MARKED, * DRILLED. RIGHT: OTHER END. HOLD RIGHT: LOCK IT.";
+    /// The rule said back.
+    pub const RULE: &str = "READ IT OUT BESIDE THE DRAWING BEFORE ANYTHING IS MARKED.";
+    /// Cautions.
+    pub const CAUTIONS: &str = "EACH ONE: LOOK, THEN DECIDE. THE ENGINEER'S WORD RULES.";
+    /// Checks.
+    pub const CHECKS: &str = "CROSS-CHECKS ONLY. SHORES STAY UNTIL THE ENGINEER SAYS.";
+    /// Packing.
+    pub const PACKING: &str = "RIGHT: LAYERS, RIP. UP: OTHER SIDE. C: CHAMFER AN ARRIS.";
+    /// Rods.
+    pub const RODS: &str = "DOWN: NEXT LENGTH, STICK, LIST. TWO NUTS ON BEFORE A CUT.";
     /// A question.
     pub const QUESTION: &str = "OK: YES. LEFT: NO.";
 }

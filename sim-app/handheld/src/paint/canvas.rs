@@ -194,6 +194,10 @@ impl<'t, D: DrawTarget<Color = Gray4>> Canvas<'t, D> {
         let (x, y) = centre;
         let arm = (radius - 2).max(1);
         let long = (2 * arm + 1).unsigned_abs();
+        // At the edge of a map the cross is left out: the ring shows in part.
+        if x - arm < 0 || x + arm >= WIDTH as i32 {
+            return Ok(());
+        }
         self.fill((x - arm, y), (long, 1), WHITE)?;
         self.fill((x, y - arm), (1, long), WHITE)
     }
@@ -220,7 +224,9 @@ impl<'t, D: DrawTarget<Color = Gray4>> Canvas<'t, D> {
         wanted: impl Fn(i32) -> bool,
     ) -> Result<(), D::Error> {
         let square = (-radius..=radius).flat_map(|dy| (-radius..=radius).map(move |dx| (dx, dy)));
-        let inside = square.filter(|(dx, dy)| wanted(4 * (dx * dx + dy * dy)));
+        // A hole at the edge of a map is seen in part.
+        let seen = move |dx: i32| (0..WIDTH as i32).contains(&(x + dx));
+        let inside = square.filter(|(dx, dy)| seen(*dx) && wanted(4 * (dx * dx + dy * dy)));
         self.pixels(inside.map(|(dx, dy)| Pixel(Point::new(x + dx, y + dy), colour)))
     }
 }

@@ -92,9 +92,13 @@ impl Ask {
                 view.status.left = text!("READ {}", short(joist.reading));
                 match *slip {
                     Slip::NotIncreasing { before } => {
-                        view.line("NOT BEYOND", &short(before));
+                        view.line("NOT BEYOND", "");
+                        view.line("", &short(before));
                     }
-                    Slip::Overlap { by } => view.line("OVERLAPS BY", &short(by)),
+                    Slip::Overlap { by } => {
+                        view.line("OVERLAPS BY", "");
+                        view.line("", &short(by));
+                    }
                     Slip::Gap { gap, usual } => {
                         view.line("BAY", &words::bay(gap, units));
                         view.line("USUAL", &words::bay(usual, units));

@@ -95,7 +95,7 @@ impl Choose {
     pub fn view(&self, look: Look) -> View {
         let mut view = View::of("choose", hint::CHOOSE);
         view.status.left = text(match self.reading {
-            Some(_) => "HOOKED ON",
+            Some(_) => "FROM",
             None => self.field.kind.about().label,
         });
         view.status.right = match self.reading {

@@ -7,16 +7,17 @@ mod pages;
 mod usual;
 
 use super::{Go, LIST, Look, Reply, Screen, amount, blocked, chalk, choose, entry, letters};
-use super::{list, map, reading};
+use super::{list, map, packing, page, reading, rods};
 use super::{readings, run, shape, sheet};
 use crate::edit::{Edit, Edits};
 use crate::field::{Field, Kind, List, Sort, Value};
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
-use crate::view::{Text, View, text};
+use crate::view::{LINE, Text, View, text};
 use crate::words::{self, ADD, NOT_KEYED, hint};
 use boltbay_core::Job;
 use heapless::Vec;
+use page::Page;
 
 pub use pages::Form;
 
@@ -45,6 +46,16 @@ pub enum Item {
     Map,
     /// The list to chalk from.
     Chalk,
+    /// The rule said back.
+    Rule,
+    /// What to look at first.
+    Cautions,
+    /// The checks.
+    Checks,
+    /// Layers of packing.
+    Stack,
+    /// Rods, sticks, what to buy.
+    Rods,
 }
 
 /// Lines of one form.
@@ -140,6 +151,10 @@ impl FormScreen {
             true => Text::new(),
             false => text!("{}/{count}", self.cursor + 1),
         };
+        // A long name goes before the count of lines.
+        if view.status.left.len() + view.status.right.len() >= LINE {
+            view.status.right.clear();
+        }
         let most = count.saturating_sub(NAMES);
         let first = self.cursor.saturating_sub(1).min(most);
         for item in items.iter().skip(usize::from(first)).take(3) {
@@ -209,6 +224,14 @@ fn open(item: Item, look: Look) -> Reply {
         Item::Outcome => Reply::open(Screen::NoPlan(blocked::NoPlan::default())),
         Item::Map => Reply::open(Screen::Map(map::MapScreen::default())),
         Item::Chalk => Reply::open(Screen::Chalk(chalk::Chalk::default())),
+        Item::Rule => Reply::open(Screen::Page(Page::of(page::Of::Rule))),
+        Item::Cautions => Reply::open(Screen::Page(Page::of(page::Of::Cautions))),
+        Item::Checks => {
+            let first = page::Of::Checks(page::Asked::FIRST);
+            Reply::open(Screen::Page(Page::of(first)))
+        }
+        Item::Stack => Reply::open(Screen::Packing(packing::PackingScreen::default())),
+        Item::Rods => Reply::open(Screen::Rods(rods::RodsScreen::default())),
     }
 }
 
@@ -230,6 +253,11 @@ fn name(item: Item, job: &Job) -> Text {
         Item::Outcome => text("PLAN, WAYS OUT"),
         Item::Map => text("MAP"),
         Item::Chalk => text("LIST TO CHALK"),
+        Item::Rule => text("RULE SAID BACK"),
+        Item::Cautions => text("LOOK FIRST"),
+        Item::Checks => text("CHECKS"),
+        Item::Stack => text("LAYERS"),
+        Item::Rods => text("RODS AND CUTS"),
     }
 }
 
@@ -252,6 +280,9 @@ fn said_of(item: Item, look: Look) -> (Text, Text) {
         }
         Item::PutBack => (text("DELETED"), Text::new()),
         Item::Outcome => (Text::new(), super::home::planned(look)),
+        Item::Cautions => (Text::new(), text!("{}", look.plan.cautions.len())),
+        Item::Checks => (text!("OVER"), text!("{}", look.plan.standing.over)),
+        Item::Rule | Item::Stack | Item::Rods => (text("OK: OPENS"), Text::new()),
         Item::Map | Item::Chalk | Item::Add(_) | Item::NewRun | Item::Read(_) => {
             (text("OK: OPENS"), Text::new())
         }
@@ -273,7 +304,7 @@ pub fn value_said(field: Field, value: &Value, job: &Job) -> Text {
             }
             _ => Text::new(),
         },
-        Value::Words(words) => text(words.get(..18).unwrap_or(words)),
+        Value::Words(words) => words::capitals(words, LINE),
         Value::At(at) => {
             let from = words::hook(at.hook);
             text!("{} {from}", words::short(at.reading, units))

@@ -13,7 +13,7 @@ use crate::field::{Field, Kind, Value};
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
 use crate::view::{Text, View, text};
-use crate::words::{DAY, hint};
+use crate::words::{self, DAY, hint};
 use boltbay_core::Job;
 use boltbay_core::job::HoleState;
 use boltbay_core::words::{Side, Units};
@@ -171,10 +171,15 @@ impl Home {
         let mut view = View::of("home", hint::HOME);
         view.status.left = match look.job.name.is_empty() {
             true => text("NO NAME"),
-            false => text!("{:.12}", look.job.name),
+            false => words::capitals(&look.job.name, 12),
         };
         if let Some(code) = &look.plan.code {
             view.status.right = text(code);
+        }
+        // What lifts must not be overlooked.
+        if let Some(lifts) = super::page::lifts(look) {
+            view.alarm = true;
+            view.status.right = lifts;
         }
         let lines = lines(look.job);
         let first = list::first(self.cursor, u8::try_from(lines.len()).unwrap_or(0));

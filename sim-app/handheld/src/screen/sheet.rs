@@ -211,7 +211,9 @@ impl Sheet {
                 Of::Leave => hint::FORM,
             };
             wrapped(words, &mut view);
-            view.line("", "");
+            while view.lines.len() < 4 {
+                view.line("", "");
+            }
             view.line("OK NOTHING", "DOWN MORE");
             return view;
         }

@@ -393,9 +393,7 @@ pub fn why_not(look: Look, view: &mut View) {
     for missing in look.plan.missing.iter().take(4) {
         match missing {
             Missing::Row(kind) => {
-                let mut kind = text!("{kind:.12}");
-                kind.make_ascii_uppercase();
-                view.line("NEEDS", &kind);
+                view.line("NEEDS", &words::capitals(kind, 12));
             }
             Missing::Run(side, run) => {
                 view.line(&text!("RUN {}{run} IS OUT", look.job.letter(*side)), "");

@@ -136,188 +136,181 @@ const fn list(list: List) -> Item {
     Item::Form(Form::List(list))
 }
 
+/// The job's head.
+const JOB: &[Item] = &[
+    once(Kind::JobName),
+    once(Kind::Units),
+    nth(Kind::Letter, 0),
+    nth(Kind::Letter, 1),
+];
+
+/// What is measured.
+const MEASURE: &[Item] = &[
+    Item::Form(Form::Steel),
+    Item::Form(Form::Walls),
+    Item::Form(Form::Runs),
+    list(List::Keepouts),
+    list(List::Hangers),
+    Item::Form(Form::Tips),
+    Item::Form(Form::Floor),
+];
+
+/// The steel.
+const STEEL: &[Item] = &[
+    once(Kind::Shape),
+    once(Kind::Length),
+    once(Kind::Measured),
+    Item::Form(Form::OwnShape),
+    once(Kind::Fy),
+    once(Kind::Fu),
+];
+
+/// A shape that is not in the table.
+const OWN_SHAPE: &[Item] = &[
+    once(Kind::OwnDepth),
+    once(Kind::OwnWidth),
+    once(Kind::OwnWeb),
+    once(Kind::OwnFlange),
+    once(Kind::OwnKDesign),
+    once(Kind::OwnKDetail),
+    once(Kind::OwnK1),
+    once(Kind::OwnWeight),
+    once(Kind::OwnIx),
+    once(Kind::OwnSx),
+    once(Kind::OwnZx),
+];
+
+/// Web to flange tip, three a side.
+const TIPS: &[Item] = &[
+    nth(Kind::Outstand, 0),
+    nth(Kind::Outstand, 1),
+    nth(Kind::Outstand, 2),
+    nth(Kind::Outstand, 3),
+    nth(Kind::Outstand, 4),
+    nth(Kind::Outstand, 5),
+];
+
+/// Walls and pockets.
+const WALLS: &[Item] = &[
+    nth(Kind::Bearing, 0),
+    once(Kind::Clear),
+    nth(Kind::Bearing, 1),
+    nth(Kind::PocketDepth, 0),
+    nth(Kind::PocketHeight, 0),
+    nth(Kind::PocketWidth, 0),
+    nth(Kind::PocketDepth, 1),
+    nth(Kind::PocketHeight, 1),
+    nth(Kind::PocketWidth, 1),
+    once(Kind::Stand),
+];
+
+/// How joists and walls stand.
+const FLOOR: &[Item] = &[
+    nth(Kind::JoistDepth, 0),
+    nth(Kind::JoistOffset, 0),
+    nth(Kind::Subfloor, 0),
+    nth(Kind::JoistDepth, 1),
+    nth(Kind::JoistOffset, 1),
+    nth(Kind::Subfloor, 1),
+    nth(Kind::Square, 0),
+    nth(Kind::Square, 1),
+    nth(Kind::Square, 2),
+    nth(Kind::Square, 3),
+    nth(Kind::CountedJoists, 0),
+    nth(Kind::CountedJoists, 1),
+];
+
+/// The engineer's note, and what comes of it.
+const PLAN: &[Item] = &[
+    once(Kind::Bolt),
+    once(Kind::Spacing),
+    once(Kind::SpacingBasis),
+    once(Kind::EndLeast),
+    once(Kind::EndMost),
+    once(Kind::EndPaired),
+    once(Kind::Pattern),
+    list(List::Nears),
+    list(List::Packing),
+    Item::Form(Form::Hardware),
+    Item::Rule,
+    Item::Outcome,
+    Item::Cautions,
+    Item::Map,
+    Item::Chalk,
+];
+
+/// What is usual, and can be keyed.
+const HARDWARE: &[Item] = &[
+    once(Kind::Gap),
+    once(Kind::Play),
+    once(Kind::HoldBack),
+    once(Kind::LeastSpacing),
+    once(Kind::Lattice),
+    once(Kind::RowTop),
+    once(Kind::RowBot),
+    nth(Kind::WasherSize, 0),
+    nth(Kind::WasherShape, 0),
+    nth(Kind::WasherThickness, 0),
+    nth(Kind::WasherSize, 1),
+    nth(Kind::WasherShape, 1),
+    nth(Kind::WasherThickness, 1),
+    once(Kind::NutThickness),
+    once(Kind::NutCorners),
+    once(Kind::WebHole),
+    once(Kind::WoodHole),
+    once(Kind::Fyb),
+];
+
+/// Packing.
+const PACK: &[Item] = &[
+    Item::Stack,
+    list(List::Layers),
+    once(Kind::Wood),
+    once(Kind::Seated),
+    once(Kind::Shy),
+    once(Kind::Proud),
+    once(Kind::Aim),
+    once(Kind::Service),
+];
+
+/// Rods.
+const BOLT: &[Item] = &[
+    Item::Rods,
+    list(List::Sticks),
+    once(Kind::Kerf),
+    once(Kind::Trim),
+    once(Kind::Projection),
+    once(Kind::Spare),
+    list(List::Pieces),
+];
+
+/// Setting the beam.
+const SET: &[Item] = &[
+    Item::Checks,
+    once(Kind::Placed),
+    list(List::Supports),
+    list(List::Loads),
+    once(Kind::Duration),
+    once(Kind::Braced),
+    once(Kind::BracedBottom),
+    list(List::Nails),
+];
+
 /// What stands on the fixed forms.
 const fn fixed(form: Form) -> &'static [Item] {
     match form {
-        Form::Job => {
-            const {
-                &[
-                    once(Kind::JobName),
-                    once(Kind::Units),
-                    nth(Kind::Letter, 0),
-                    nth(Kind::Letter, 1),
-                ]
-            }
-        }
-        Form::Measure => {
-            const {
-                &[
-                    Item::Form(Form::Steel),
-                    Item::Form(Form::Walls),
-                    Item::Form(Form::Runs),
-                    list(List::Keepouts),
-                    list(List::Hangers),
-                    Item::Form(Form::Tips),
-                    Item::Form(Form::Floor),
-                ]
-            }
-        }
-        Form::Steel => {
-            const {
-                &[
-                    once(Kind::Shape),
-                    once(Kind::Length),
-                    once(Kind::Measured),
-                    Item::Form(Form::OwnShape),
-                    once(Kind::Fy),
-                    once(Kind::Fu),
-                ]
-            }
-        }
-        Form::OwnShape => {
-            const {
-                &[
-                    once(Kind::OwnDepth),
-                    once(Kind::OwnWidth),
-                    once(Kind::OwnWeb),
-                    once(Kind::OwnFlange),
-                    once(Kind::OwnKDesign),
-                    once(Kind::OwnKDetail),
-                    once(Kind::OwnK1),
-                    once(Kind::OwnWeight),
-                    once(Kind::OwnIx),
-                    once(Kind::OwnSx),
-                    once(Kind::OwnZx),
-                ]
-            }
-        }
-        Form::Tips => {
-            const {
-                &[
-                    nth(Kind::Outstand, 0),
-                    nth(Kind::Outstand, 1),
-                    nth(Kind::Outstand, 2),
-                    nth(Kind::Outstand, 3),
-                    nth(Kind::Outstand, 4),
-                    nth(Kind::Outstand, 5),
-                ]
-            }
-        }
-        Form::Walls => {
-            const {
-                &[
-                    nth(Kind::Bearing, 0),
-                    once(Kind::Clear),
-                    nth(Kind::Bearing, 1),
-                    nth(Kind::PocketDepth, 0),
-                    nth(Kind::PocketHeight, 0),
-                    nth(Kind::PocketWidth, 0),
-                    nth(Kind::PocketDepth, 1),
-                    nth(Kind::PocketHeight, 1),
-                    nth(Kind::PocketWidth, 1),
-                    once(Kind::Stand),
-                ]
-            }
-        }
-        Form::Floor => {
-            const {
-                &[
-                    nth(Kind::JoistDepth, 0),
-                    nth(Kind::JoistOffset, 0),
-                    nth(Kind::Subfloor, 0),
-                    nth(Kind::JoistDepth, 1),
-                    nth(Kind::JoistOffset, 1),
-                    nth(Kind::Subfloor, 1),
-                    nth(Kind::Square, 0),
-                    nth(Kind::Square, 1),
-                    nth(Kind::Square, 2),
-                    nth(Kind::Square, 3),
-                    nth(Kind::CountedJoists, 0),
-                    nth(Kind::CountedJoists, 1),
-                ]
-            }
-        }
-        Form::Plan => {
-            const {
-                &[
-                    once(Kind::Bolt),
-                    once(Kind::Spacing),
-                    once(Kind::SpacingBasis),
-                    once(Kind::EndLeast),
-                    once(Kind::EndMost),
-                    once(Kind::EndPaired),
-                    once(Kind::Pattern),
-                    list(List::Nears),
-                    list(List::Packing),
-                    Item::Form(Form::Hardware),
-                    Item::Outcome,
-                    Item::Map,
-                    Item::Chalk,
-                ]
-            }
-        }
-        Form::Hardware => {
-            const {
-                &[
-                    once(Kind::Gap),
-                    once(Kind::Play),
-                    once(Kind::HoldBack),
-                    once(Kind::LeastSpacing),
-                    once(Kind::Lattice),
-                    once(Kind::RowTop),
-                    once(Kind::RowBot),
-                    nth(Kind::WasherSize, 0),
-                    nth(Kind::WasherShape, 0),
-                    nth(Kind::WasherThickness, 0),
-                    nth(Kind::WasherSize, 1),
-                    nth(Kind::WasherShape, 1),
-                    nth(Kind::WasherThickness, 1),
-                    once(Kind::NutThickness),
-                    once(Kind::NutCorners),
-                    once(Kind::WebHole),
-                    once(Kind::WoodHole),
-                    once(Kind::Fyb),
-                ]
-            }
-        }
-        Form::Pack => {
-            const {
-                &[
-                    list(List::Layers),
-                    once(Kind::Wood),
-                    once(Kind::Seated),
-                    once(Kind::Shy),
-                    once(Kind::Proud),
-                    once(Kind::Aim),
-                    once(Kind::Service),
-                ]
-            }
-        }
-        Form::Bolt => {
-            const {
-                &[
-                    list(List::Sticks),
-                    once(Kind::Kerf),
-                    once(Kind::Trim),
-                    once(Kind::Projection),
-                    once(Kind::Spare),
-                    list(List::Pieces),
-                ]
-            }
-        }
-        Form::Set => {
-            const {
-                &[
-                    once(Kind::Placed),
-                    list(List::Supports),
-                    list(List::Loads),
-                    once(Kind::Duration),
-                    once(Kind::Braced),
-                    once(Kind::BracedBottom),
-                    list(List::Nails),
-                ]
-            }
-        }
+        Form::Job => JOB,
+        Form::Measure => MEASURE,
+        Form::Steel => STEEL,
+        Form::OwnShape => OWN_SHAPE,
+        Form::Tips => TIPS,
+        Form::Walls => WALLS,
+        Form::Floor => FLOOR,
+        Form::Plan => PLAN,
+        Form::Hardware => HARDWARE,
+        Form::Pack => PACK,
+        Form::Bolt => BOLT,
+        Form::Set => SET,
         Form::Runs | Form::List(_) | Form::Entry(..) => &[],
     }
 }
@@ -379,7 +372,7 @@ pub fn title(form: Form, job: &Job) -> Text {
         Form::Walls => "WALLS",
         Form::Floor => "FLOOR, SQUARE",
         Form::Runs => "TAPE RUNS",
-        Form::Plan => "ENGINEER'S NOTE",
+        Form::Plan => "NOTE AND PLAN",
         Form::Hardware => "USUAL VALUES",
         Form::Pack => "PACKING",
         Form::Bolt => "RODS",
@@ -421,7 +414,7 @@ pub fn entry(list: List, at: u8, job: &Job) -> Text {
         _ => None,
     };
     if let Some(Value::Words(words)) = named.map(|kind| Field::at(kind, at).get(job)) {
-        return text!("{} {words}", at + 1);
+        return text!("{} {}", at + 1, words::capitals(&words, 12));
     }
     let word = match list {
         List::Supports => "SUPPORT",
@@ -496,7 +489,7 @@ fn proof_said(run: u8, look: Look) -> Text {
 pub fn form_said(form: Form, job: &Job) -> Text {
     match form {
         Form::Steel => match &job.beam {
-            Some(beam) => text(&beam.designation),
+            Some(beam) => words::capitals(&beam.designation, 12),
             None => text(words::NOT_KEYED),
         },
         Form::Walls => match job.clear {
