@@ -44,7 +44,7 @@ fn full() -> Job {
     let mut job = Job::new(Units::Imperial);
     let mut edits: Vec<Edit> = List::ALL
         .into_iter()
-        .filter(|list| !matches!(list, List::Runs | List::Joists | List::Checks | List::Holes))
+        .filter(|list| !matches!(list, List::Runs | List::Joists | List::Checks))
         .map(|list| Edit::Insert(list, 0))
         .collect();
     edits.push(Edit::Run(run()));
@@ -85,7 +85,9 @@ fn full() -> Job {
 /// Values that a field of this sort must keep.
 fn values(kind: Kind) -> Vec<Value> {
     match kind.about().sort {
-        Sort::Length | Sort::Fine => vec![Value::Length(Length::from_sixty_fourths(1235))],
+        Sort::Length | Sort::Fine | Sort::Decimal => {
+            vec![Value::Length(Length::from_sixty_fourths(1235))]
+        }
         Sort::Number(..) => vec![Value::Number(Decimal::new(1234, 2))],
         Sort::Count => vec![Value::Count(7)],
         Sort::Choice(words) => (0..words.len())

@@ -1,6 +1,7 @@
 //! The painter: figures, strips and maps that are drawn by hand here.
 
 use super::glass::golden;
+use boltbay_core::decimal::Decimal;
 use boltbay_core::length::Length;
 use boltbay_core::words::{Row, Side, Units};
 use boltbay_handheld::View;
@@ -95,6 +96,24 @@ fn rods_by_number_and_length() {
         figure.times = Some(14);
     }
     golden("figure-times", &view);
+}
+
+#[test]
+fn numbers_of_every_length_fit() {
+    for places in 0..=3 {
+        for digits in [0, 7, 99, 1234, 56_789, 123_456, 999_999] {
+            let shift = 10_i32.pow(u32::from(places));
+            let number = Decimal::new(digits * shift + shift / 2 - shift / 10, places);
+            let mut view = View::of("number", "");
+            view.figure = Some(Figure::number(number, Touch::Keyed));
+            assert!(paint::faults(&view).is_empty(), "{number}");
+        }
+    }
+    let mut view = View::of("number", "");
+    view.figure = Some(Figure::number(Decimal::new(123_456_789, 3), Touch::Keyed));
+    golden("number-longest", &view);
+    view.figure = Some(Figure::number(Decimal::new(741, 2), Touch::Keyed));
+    golden("number-load", &view);
 }
 
 #[test]

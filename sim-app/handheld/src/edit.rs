@@ -16,7 +16,7 @@ use boltbay_core::job::{
 };
 use boltbay_core::job::{Load, LoadKind};
 use boltbay_core::length::Length;
-use boltbay_core::words::{Name, Sides, Units};
+use boltbay_core::words::{Name, Row, Sides, Units};
 use heapless::Vec;
 
 /// One change of the job.
@@ -168,8 +168,12 @@ fn insert(job: &mut Job, list: List, at: usize) -> Result<(), Refused> {
             };
             into(&mut job.pieces, at, piece, list)
         }
+        List::Holes => {
+            let hole = Hole::new(from, Row::Top, HoleState::Marked);
+            into(&mut job.holes, at, hole, list)
+        }
         // They come with what was read: their own edits.
-        List::Runs | List::Joists | List::Checks | List::Holes => Err(Refused::Unfit),
+        List::Runs | List::Joists | List::Checks => Err(Refused::Unfit),
     }
 }
 

@@ -48,6 +48,8 @@ pub enum Sort {
     Length,
     /// A small length, read finely: the ladder in its finest steps.
     Fine,
+    /// A small length in decimals: thousandths of an inch, or of a millimetre.
+    Decimal,
     /// A decimal number; its unit in an imperial and a metric job.
     Number(&'static str, &'static str),
     /// A whole number.
@@ -187,13 +189,13 @@ kinds! {
     Shape = 4, "STEEL", Sort::Shape;
     Length = 5, "STEEL LENGTH", Sort::Length;
     Measured = 6, "LENGTH IS", Sort::Choice(&["AS ORDERED", "MEASURED"]);
-    OwnDepth = 7, "DEPTH", Sort::Fine;
-    OwnWidth = 8, "FLANGE WIDTH", Sort::Fine;
-    OwnWeb = 9, "WEB THICK", Sort::Fine;
-    OwnFlange = 10, "FLANGE THICK", Sort::Fine;
-    OwnKDesign = 11, "K DESIGN", Sort::Fine;
-    OwnKDetail = 12, "K DETAIL", Sort::Fine;
-    OwnK1 = 13, "K1", Sort::Fine;
+    OwnDepth = 7, "DEPTH", Sort::Decimal;
+    OwnWidth = 8, "FLANGE WIDTH", Sort::Decimal;
+    OwnWeb = 9, "WEB THICK", Sort::Decimal;
+    OwnFlange = 10, "FLANGE THICK", Sort::Decimal;
+    OwnKDesign = 11, "K DESIGN", Sort::Decimal;
+    OwnKDetail = 12, "K DETAIL", Sort::Decimal;
+    OwnK1 = 13, "K1", Sort::Decimal;
     OwnWeight = 14, "WEIGHT", Sort::Number("LB/FT", "KG/M");
     OwnIx = 15, "IX", Sort::Number("IN4", "E6 MM4");
     OwnSx = 16, "SX", Sort::Number("IN3", "E3 MM3");
@@ -251,7 +253,7 @@ kinds! {
     HangerRated = 68, "RATED", Sort::Number("LB", "KN");
     NailName = 69, "NAME", Sort::Words(12);
     NailLength = 70, "LENGTH", Sort::Fine;
-    NailDiameter = 71, "DIAMETER", Sort::Fine;
+    NailDiameter = 71, "DIAMETER", Sort::Decimal;
     NailSlant = 72, "SLANT", Sort::Number("DEG", "DEG");
     ThingSides = 73, "ON", SIDES;
     ThingFrom = 74, "FROM", Sort::At;
@@ -311,6 +313,9 @@ kinds! {
     OtherCount = 128, "HOW MANY", Sort::Count;
     OtherName = 129, "NAME", Sort::Words(12);
     Placed = 130, "MOVED TOWARD B", Sort::Fine;
+    HoleAt = 131, "HOLE AT", Sort::At;
+    HoleRow = 132, "ROW", Sort::Choice(&["TOP", "BOT"]);
+    HoleState = 133, "IS", Sort::Choice(&["MARKED", "DRILLED", "ABANDONED"]);
 }
 
 /// A field: its kind, and which end, side or entry of a list is meant.

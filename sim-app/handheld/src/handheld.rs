@@ -10,8 +10,10 @@
 //! only then paints the view: what the screen shows is already safe.
 
 use crate::edit::{Edit, Edits, Refused, apply};
+use crate::journal::Place;
 use crate::key::{Buttons, Gesture, Key, Millis};
 use crate::screen::home::Home;
+use crate::screen::place;
 use crate::screen::reading::Reading;
 use crate::screen::{Go, Look, Reply, Screen};
 use crate::view::View;
@@ -148,6 +150,28 @@ impl<'m> Handheld<'m> {
     /// Why the last edit was refused, if it was.
     pub fn refused(&self) -> Option<Refused> {
         self.refused
+    }
+
+    /// Where the user is, for the journal to keep beside an edit.
+    pub fn place(&self) -> Place {
+        place::write(self.stack.iter())
+    }
+
+    /// Goes back to where the user was, after the job was read back into the
+    /// memory; bytes that say nothing give the first screen.
+    pub fn resume(&mut self, bytes: &[u8]) {
+        let look = look(self.memory, &self.undo);
+        let mut stack: Vec<Screen, DEEP, u8> = Vec::new();
+        place::read(bytes, look, |screen| {
+            let _ = stack.push(screen);
+        });
+        if !matches!(stack.first(), Some(Screen::Home(_))) {
+            return;
+        }
+        for screen in &mut stack {
+            screen.enter(look);
+        }
+        self.stack = stack;
     }
 
     /// What is on the screen.

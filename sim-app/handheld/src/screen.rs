@@ -21,6 +21,7 @@ pub mod map;
 pub mod off;
 pub mod packing;
 pub mod page;
+pub mod place;
 pub mod proof;
 pub mod reading;
 pub mod readings;

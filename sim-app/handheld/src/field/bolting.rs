@@ -3,9 +3,11 @@
 use super::{Field, Kind, Value};
 use boltbay_core::Job;
 use boltbay_core::job::{
-    Bolt, Ends, Near, Nut, Pattern, PatternRows, Reach, Spacing, SpacingBasis, Washer, WasherShape,
+    Bolt, Ends, Hole, HoleState, Near, Nut, Pattern, PatternRows, Reach, Spacing, SpacingBasis,
+    Washer, WasherShape,
 };
 use boltbay_core::length::Length;
+use boltbay_core::words::Row;
 
 /// What a field of this file holds; `None` for those of other files.
 pub fn get(job: &Job, field: Field) -> Option<Value> {
@@ -35,6 +37,16 @@ pub fn get(job: &Job, field: Field) -> Option<Value> {
         Kind::EndLeast => Value::of_length(job.ends.map(|ends| ends.least)),
         Kind::EndMost => keyed(job.ends.map(|ends| ends.most)),
         Kind::EndPaired => choice(job.ends.and_then(|ends| ends.paired).map(u8::from)),
+        Kind::HoleAt | Kind::HoleRow | Kind::HoleState => {
+            match job.holes.get(usize::from(field.index)) {
+                Some(hole) => match field.kind {
+                    Kind::HoleAt => Value::At(hole.at()),
+                    Kind::HoleRow => Value::Choice(hole.row as u8),
+                    _ => Value::Choice(hole.state as u8),
+                },
+                None => Value::Nothing,
+            }
+        }
         kind => return near(job.nears.get(usize::from(field.index)), kind),
     })
 }
@@ -68,6 +80,10 @@ pub fn set(job: &mut Job, field: Field, value: &Value) -> Option<bool> {
             set_spacing(job, field.kind, value)
         }
         Kind::EndLeast | Kind::EndMost | Kind::EndPaired => set_ends(job, field.kind, value),
+        Kind::HoleAt | Kind::HoleRow | Kind::HoleState => {
+            let hole = job.holes.get_mut(usize::from(field.index));
+            hole.and_then(|hole| set_hole(hole, field.kind, value))
+        }
         Kind::NearAt | Kind::NearWithin | Kind::NearReach | Kind::NearPaired | Kind::NearName => {
             let near = job.nears.get_mut(usize::from(field.index));
             near.and_then(|near| set_near(near, field.kind, value))
@@ -237,6 +253,18 @@ fn set_near(near: &mut Near, kind: Kind, value: &Value) -> Option<()> {
         }
         Kind::NearPaired => near.paired = value.to_choice()? == 1,
         _ => near.name = value.to_words()?,
+    }
+    Some(())
+}
+
+fn set_hole(hole: &mut Hole, kind: Kind, value: &Value) -> Option<()> {
+    match kind {
+        Kind::HoleAt => *hole = Hole::new(value.to_at()??, hole.row, hole.state),
+        Kind::HoleRow => hole.row = *Row::BOTH.get(usize::from(value.to_choice()?))?,
+        _ => {
+            let states = [HoleState::Marked, HoleState::Drilled, HoleState::Abandoned];
+            hole.state = *states.get(usize::from(value.to_choice()?))?;
+        }
     }
     Some(())
 }

@@ -54,6 +54,13 @@ pub const NARROW: Face = Face {
     brush: 38,
     gap: 2,
 };
+/// The longest numbers with digits behind the point.
+pub const SLIM: Face = Face {
+    wide: 11,
+    high: 35,
+    brush: 30,
+    gap: 2,
+};
 /// Numerator and denominator.
 pub const FRACTION: Face = Face {
     wide: 11,

@@ -6,7 +6,7 @@
 
 use super::WIDTH;
 use super::canvas::{Canvas, GREY, WHITE};
-use super::digits::{self, ALONE, FRACTION, Face, LARGE, NARROW, WIDE};
+use super::digits::{self, ALONE, FRACTION, Face, LARGE, NARROW, SLIM, WIDE};
 use crate::view::{Amount, Figure, Scale, Touch};
 use boltbay_core::decimal::Decimal;
 use boltbay_core::length::{Length, Rounding};
@@ -145,10 +145,10 @@ fn number(number: Decimal, keyed: bool, add: &mut impl FnMut(Part, bool)) {
     let scale = 10_u32.pow(u32::from(number.places().min(6)));
     let size = number.digits().unsigned_abs();
     let whole = digits_of(size / scale);
-    let face = if whole.len() > 4 || scale > 1 {
-        NARROW
-    } else {
-        WIDE
+    let face = match (whole.len(), number.places()) {
+        (0..=4, 0) => WIDE,
+        (0..=4, 1 | 2) | (5..=6, 0) | (0..=3, _) => NARROW,
+        _ => SLIM,
     };
     add(Part::Whole(whole, face), keyed);
     if scale > 1 {

@@ -1,4 +1,4 @@
-//! Entering a number: a load, a strength, a count.
+//! Entering a number: a load, a strength, a count; or a length in decimals.
 
 use super::{Go, Look, Reply, Screen, sheet};
 use crate::edit::Edit;
@@ -9,18 +9,21 @@ use crate::view::{Figure, Touch, View, text};
 use crate::words::{HOLD_OK_LEAVES, hint};
 use boltbay_core::Job;
 use boltbay_core::decimal::Decimal;
+use boltbay_core::length::Length;
 use boltbay_core::words::Units;
 
 /// Places behind the point that keys can reach.
-const PLACES: u8 = 2;
-/// The greatest number: seven digits are shown.
-const MOST: i32 = 9_999_999;
+const PLACES: u8 = 3;
+/// The greatest number, in thousandths: nine digits of it.
+const MOST: i32 = 999_999_999;
+/// The greatest length keyed in decimals. Practice: no section or nail is larger.
+const MOST_LENGTH: i32 = 2_000_000;
 
-/// A number of one field in the making, in hundredths.
+/// A number of one field in the making, in thousandths.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Amount {
     field: Field,
-    hundredths: Option<i32>,
+    thousandths: Option<i32>,
     touched: bool,
     /// Typed digits, and how many of them stand behind the point.
     typed: Option<(i32, Option<u8>)>,
@@ -29,15 +32,16 @@ pub struct Amount {
 impl Amount {
     /// Starts from what is keyed, or from nothing.
     pub fn of(field: Field, job: &Job) -> Amount {
-        let hundredths = match field.get(job) {
-            Value::Number(number) => hundredths(number),
-            Value::Count(count) => i32::from(count).checked_mul(100),
+        let thousandths = match field.get(job) {
+            Value::Number(number) => thousandths(number),
+            Value::Count(count) => i32::from(count).checked_mul(1000),
+            Value::Length(length) => Some(length.counts() / thousandth(job.units).counts()),
             _ => None,
         };
         Amount {
             field,
-            hundredths,
-            touched: hundredths.is_some(),
+            thousandths,
+            touched: thousandths.is_some(),
             typed: None,
         }
     }
@@ -46,7 +50,24 @@ impl Amount {
         self.field.kind.about().sort == Sort::Count
     }
 
-    /// UP and DOWN 1 (held 0.1), RIGHT and LEFT 10 (held 100).
+    /// Steps in thousandths: UP and DOWN tapped and held, RIGHT and LEFT too.
+    fn steps(&self) -> [i32; 4] {
+        match self.field.kind.about().sort {
+            Sort::Count => [1000, 1000, 10_000, 100_000],
+            Sort::Decimal => [1, 100, 10, 1000],
+            _ => [1000, 100, 10_000, 100_000],
+        }
+    }
+
+    fn most(&self) -> i32 {
+        match self.field.kind.about().sort {
+            Sort::Count => 65_535_000,
+            Sort::Decimal => MOST_LENGTH,
+            _ => MOST,
+        }
+    }
+
+    /// UP and DOWN run while held, RIGHT and LEFT too.
     pub fn holdings(&self, _: Look) -> Holdings {
         Holdings {
             vertical: Some(Holding::again(ladder::HOLD, 150)),
@@ -60,20 +81,20 @@ impl Amount {
     pub fn enter(&mut self, _: Look) {}
 
     /// What a gesture comes to.
-    pub fn on(&mut self, gesture: Gesture, _look: Look) -> Reply {
-        let tenth = if self.counts() { 100 } else { 10 };
+    pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
+        let [tap, hold, wide, far] = self.steps();
         match gesture {
-            Gesture::Tap(Key::Up) => self.step(100),
-            Gesture::Tap(Key::Down) => self.step(-100),
-            Gesture::Tap(Key::Right) => self.step(1000),
-            Gesture::Tap(Key::Left) => self.step(-1000),
-            Gesture::Hold(Key::Up) => self.step(tenth),
-            Gesture::Hold(Key::Down) => self.step(-tenth),
-            Gesture::Hold(Key::Right) => self.step(10_000),
-            Gesture::Hold(Key::Left) => self.step(-10_000),
+            Gesture::Tap(Key::Up) => self.step(tap),
+            Gesture::Tap(Key::Down) => self.step(-tap),
+            Gesture::Tap(Key::Right) => self.step(wide),
+            Gesture::Tap(Key::Left) => self.step(-wide),
+            Gesture::Hold(Key::Up) => self.step(hold),
+            Gesture::Hold(Key::Down) => self.step(-hold),
+            Gesture::Hold(Key::Right) => self.step(far),
+            Gesture::Hold(Key::Left) => self.step(-far),
             Gesture::Tap(Key::Digit(digit)) => self.digit(digit),
             Gesture::Tap(Key::Separator) => self.point(),
-            Gesture::Tap(Key::Ok) => return self.keep(),
+            Gesture::Tap(Key::Ok) => return self.keep(look.job),
             Gesture::Hold(Key::Ok) => {
                 let sheet = sheet::Sheet::of(sheet::Of::Field(self.field));
                 return Reply::open(Screen::Sheet(sheet));
@@ -84,8 +105,8 @@ impl Amount {
     }
 
     fn step(&mut self, by: i32) {
-        let from = self.hundredths.unwrap_or(0);
-        self.hundredths = Some(from.saturating_add(by).clamp(0, MOST));
+        let from = self.thousandths.unwrap_or(0);
+        self.thousandths = Some(from.saturating_add(by).clamp(0, self.most()));
         self.touched = true;
         self.typed = None;
     }
@@ -97,15 +118,16 @@ impl Amount {
             .saturating_add(i32::from(digit % 10));
         let behind = behind.map(|places| places + 1);
         let shift = match behind.unwrap_or(0) {
-            0 => 100,
-            1 => 10,
-            2 => 1,
+            0 => 1000,
+            1 => 100,
+            2 => 10,
+            3 => 1,
             _ => return,
         };
         let value = digits.saturating_mul(shift);
-        if value <= MOST {
+        if value <= self.most() {
             self.typed = Some((digits, behind));
-            self.hundredths = Some(value);
+            self.thousandths = Some(value);
             self.touched = true;
         }
     }
@@ -117,13 +139,17 @@ impl Amount {
         }
     }
 
-    fn keep(&self) -> Reply {
-        let Some(hundredths) = self.hundredths else {
+    fn keep(&self, job: &Job) -> Reply {
+        let Some(thousandths) = self.thousandths else {
             return Reply::stay();
         };
-        let value = match self.counts() {
-            true => Value::Count(u16::try_from(hundredths / 100).unwrap_or(u16::MAX)),
-            false => Value::Number(decimal(hundredths)),
+        let value = match self.field.kind.about().sort {
+            Sort::Count => Value::Count(u16::try_from(thousandths / 1000).unwrap_or(u16::MAX)),
+            Sort::Decimal => {
+                let length = thousandth(job.units).checked_mul(thousandths);
+                Value::Length(length.unwrap_or_default())
+            }
+            _ => Value::Number(decimal(thousandths)),
         };
         Reply::edit(Edit::Set(self.field, value), Go::BACK).deaf(300)
     }
@@ -134,8 +160,8 @@ impl Amount {
         let about = self.field.kind.about();
         view.status.left = text(about.label);
         view.status.right = super::form::which(self.field, look.job);
-        let number = decimal(self.hundredths.unwrap_or(0));
-        let touch = match (self.hundredths, self.touched) {
+        let number = decimal(self.thousandths.unwrap_or(0));
+        let touch = match (self.thousandths, self.touched) {
             (None, _) => Touch::Empty,
             (_, true) => Touch::Keyed,
             _ => Touch::Suggested,
@@ -145,6 +171,8 @@ impl Amount {
             (Sort::Number(unit, _), Units::Imperial) | (Sort::Number(_, unit), Units::Metric) => {
                 unit
             }
+            (Sort::Decimal, Units::Imperial) => "INCHES",
+            (Sort::Decimal, Units::Metric) => "MM",
             _ => "",
         };
         match unit {
@@ -155,21 +183,37 @@ impl Amount {
     }
 }
 
+/// What lengths are keyed in where they are keyed in decimals.
+const fn thousandth(units: Units) -> Length {
+    match units {
+        Units::Imperial => Length::from_thousandths(1),
+        Units::Metric => Length::from_counts(Length::from_millimetres(1).counts() / 1000),
+    }
+}
+
+/// A length as it is keyed in decimals, down to a thousandth.
+pub fn in_decimals(length: Length, units: Units) -> Decimal {
+    decimal(length.counts() / thousandth(units).counts())
+}
+
 /// As few places as it takes.
-fn decimal(hundredths: i32) -> Decimal {
-    match (hundredths % 100, hundredths % 10) {
-        (0, _) => Decimal::whole(hundredths / 100),
-        (_, 0) => Decimal::new(hundredths / 10, 1),
-        _ => Decimal::new(hundredths, PLACES),
+fn decimal(thousandths: i32) -> Decimal {
+    match (thousandths % 1000, thousandths % 100, thousandths % 10) {
+        (0, ..) => Decimal::whole(thousandths / 1000),
+        (_, 0, _) => Decimal::new(thousandths / 100, 1),
+        (.., 0) => Decimal::new(thousandths / 10, 2),
+        _ => Decimal::new(thousandths, PLACES),
     }
 }
 
 /// `None` where it has more places than keys can reach.
-fn hundredths(number: Decimal) -> Option<i32> {
-    match number.places() {
-        0 => number.digits().checked_mul(100),
-        1 => number.digits().checked_mul(10),
-        2 => Some(number.digits()),
-        _ => None,
-    }
+fn thousandths(number: Decimal) -> Option<i32> {
+    let shift = match number.places() {
+        0 => 1000,
+        1 => 100,
+        2 => 10,
+        3 => 1,
+        _ => return None,
+    };
+    number.digits().checked_mul(shift)
 }

@@ -18,9 +18,9 @@ use boltbay_core::words::Side;
 /// A blocking stretch and one of its ways out.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct NoPlan {
-    stretch: u8,
-    way: u8,
-    tried: bool,
+    pub(super) stretch: u8,
+    pub(super) way: u8,
+    pub(super) tried: bool,
 }
 
 impl NoPlan {

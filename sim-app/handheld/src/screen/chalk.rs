@@ -13,9 +13,9 @@ use boltbay_core::placement::State;
 /// A cursor, what the tape hangs on, and whether it is locked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Chalk {
-    cursor: u8,
-    hook: Hook,
-    locked: bool,
+    pub(super) cursor: u8,
+    pub(super) hook: Hook,
+    pub(super) locked: bool,
 }
 
 impl Default for Chalk {

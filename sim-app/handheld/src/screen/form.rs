@@ -67,8 +67,8 @@ const NAMES: u8 = 3;
 /// A form and a cursor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct FormScreen {
-    form: Form,
-    cursor: u8,
+    pub(super) form: Form,
+    pub(super) cursor: u8,
 }
 
 impl FormScreen {
@@ -89,7 +89,10 @@ impl FormScreen {
 
     fn items(&self, look: Look) -> Items {
         let mut items = pages::items(self.form, look.job);
-        let lists = matches!(self.form, Form::List(_) | Form::Runs);
+        let lists = matches!(
+            self.form,
+            Form::List(_) | Form::Runs | Form::Entry(List::Runs, _)
+        );
         if lists && !look.undo.is_empty() {
             let _ = items.insert(0, Item::PutBack);
         }
@@ -177,10 +180,14 @@ fn restoring(list: List, at: u8, job: &Job) -> Edits {
     let mut edits = Edits::new();
     let first = match list {
         List::Runs => job.runs.get(usize::from(at)).map(|run| Edit::Run(*run)),
+        List::Checks => job
+            .checks
+            .get(usize::from(at))
+            .map(|check| Edit::Check(*check)),
         _ => Some(Edit::Insert(list, at)),
     };
     let _ = first.map(|first| edits.push(first));
-    if list == List::Runs {
+    if matches!(list, List::Runs | List::Checks) {
         return edits;
     }
     for kind in pages::kinds(list) {
@@ -200,7 +207,9 @@ pub fn change(field: Field, job: &Job) -> Screen {
             let usual = usual::length(field, job);
             Screen::Entry(entry::Entry::of(field, job, usual))
         }
-        Sort::Number(..) | Sort::Count => Screen::Amount(amount::Amount::of(field, job)),
+        Sort::Number(..) | Sort::Count | Sort::Decimal => {
+            Screen::Amount(amount::Amount::of(field, job))
+        }
         Sort::Choice(_) => Screen::Choose(choose::Choose::of(field, job)),
         Sort::Words(_) => Screen::Letters(letters::Letters::of(field, job)),
         Sort::Shape => Screen::Shape(shape::Shape::of(job)),
@@ -294,7 +303,10 @@ pub fn value_said(field: Field, value: &Value, job: &Job) -> Text {
     let units = job.units;
     match value {
         Value::Nothing => Text::new(),
-        Value::Length(length) => words::short(*length, units),
+        Value::Length(length) => match field.kind.about().sort {
+            Sort::Decimal => words::number(amount::in_decimals(*length, units)),
+            _ => words::short(*length, units),
+        },
         Value::Number(number) => words::number(*number),
         Value::Count(count) => text!("{count}"),
         Value::Choice(choice) => match field.kind.about().sort {

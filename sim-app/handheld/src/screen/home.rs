@@ -22,11 +22,11 @@ use heapless::Vec;
 /// The day's steps and a cursor.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Home {
-    cursor: u8,
+    pub(super) cursor: u8,
     /// Each accepted entry opens the next missing one.
-    led: bool,
+    pub(super) led: bool,
     /// The last field that was opened so.
-    asked: Option<Kind>,
+    pub(super) asked: Option<Kind>,
 }
 
 /// One line.

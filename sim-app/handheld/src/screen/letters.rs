@@ -10,7 +10,7 @@ use crate::{ladder, text};
 use boltbay_core::Job;
 
 /// Letters in the order in which UP goes through them.
-const LETTERS: &[u8] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZ 0123456789-/.";
+const LETTERS: &[u8] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZ 0123456789-/.,:;+&'()#%*=\"!?<>_@$";
 
 /// A name in the making: what is keyed, and the letter that is turned.
 #[derive(Clone, Debug, PartialEq, Eq)]

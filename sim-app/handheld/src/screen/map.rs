@@ -15,8 +15,8 @@ use boltbay_core::words::Side;
 /// What is chosen, and how near the view is: 1, 3 or 9 times.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct MapScreen {
-    cursor: u8,
-    zoom: u8,
+    pub(super) cursor: u8,
+    pub(super) zoom: u8,
 }
 
 /// Columns that the beam is drawn in, between the letters of its ends.

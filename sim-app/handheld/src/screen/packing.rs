@@ -12,8 +12,8 @@ use boltbay_core::words::Side;
 /// The side, and whether rip heights are shown instead of thicknesses.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PackingScreen {
-    side: Side,
-    page: u8,
+    pub(super) side: Side,
+    pub(super) page: u8,
 }
 
 impl Default for PackingScreen {

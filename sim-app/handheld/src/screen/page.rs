@@ -249,12 +249,7 @@ fn cautions(look: Look, out: &mut Sight) -> fmt::Result {
         return out.write_str("Nothing found to look at. The engineer's drawing rules.");
     }
     for caution in &look.plan.cautions {
-        write!(
-            out,
-            "{}: {}\n",
-            caution.number(),
-            caution.on_screen(look.job)
-        )?;
+        writeln!(out, "{}: {}", caution.number(), caution.on_screen(look.job))?;
     }
     Ok(())
 }
@@ -272,7 +267,7 @@ fn lift(look: Look, out: &mut Sight) -> fmt::Result {
         });
     }
     for caution in found {
-        write!(out, "{}\n", caution.on_screen(look.job))?;
+        writeln!(out, "{}", caution.on_screen(look.job))?;
     }
     out.write_str("Hold-down on before any shore comes away. Ask the engineer.")
 }
@@ -289,16 +284,15 @@ fn checks(question: Question, look: Look, out: &mut Sight) -> fmt::Result {
         let over = check.ok() == Some(false);
         out.alarm |= over;
         write!(out, "- {}\n{}", check.name(), report.demand(check))?;
-        match report.capacity(check) {
-            Some(capacity) => write!(out, " of {capacity}")?,
-            None => {}
+        if let Some(capacity) = report.capacity(check) {
+            write!(out, " of {capacity}")?;
         }
         out.write_str(if over { " IS OVER\n" } else { "\n" })?;
     }
     let lacking = look.checks.not_made().iter();
     for not in lacking.filter(|not| not.kind.question() == question) {
         any = true;
-        write!(out, "NOT MADE: {}\n", not.kind.name())?;
+        writeln!(out, "NOT MADE: {}", not.kind.name())?;
     }
     match any {
         true => Ok(()),

@@ -149,7 +149,7 @@ impl Proof {
                 view.line("FROM", &last.unwrap_or_default());
             }
             CheckKind::Check => {
-                view.line("TAPE HOOKED ON", words::run_hook(run.hook));
+                view.line("HOOKED ON", words::run_hook(run.hook));
             }
         }
         view

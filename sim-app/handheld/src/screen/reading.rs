@@ -34,7 +34,7 @@ enum Which {
 /// A reading in the making.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
-    run: u8,
+    pub(super) run: u8,
     which: Which,
     ladder: Option<Ladder>,
     /// Where the place came from that the ladder stands on, if it was jumped to.
@@ -73,6 +73,11 @@ impl Reading {
             which,
             ..Reading::of(run)
         }
+    }
+
+    /// The next reading is keyed, not an earlier one.
+    pub fn is_next(&self) -> bool {
+        self.which == Which::Next
     }
 
     /// As the ladder wants it: UP and DOWN held go to likely places.

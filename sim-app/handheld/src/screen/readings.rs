@@ -14,8 +14,8 @@ use boltbay_core::job::JoistReading;
 /// A cursor in the readings of a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Readings {
-    run: u8,
-    cursor: u8,
+    pub(super) run: u8,
+    pub(super) cursor: u8,
 }
 
 impl Readings {

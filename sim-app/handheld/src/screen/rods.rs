@@ -11,7 +11,7 @@ use boltbay_core::rods::{PieceUse, Pieces, Rods, StickCut};
 /// A cursor through pieces, sticks and the shopping list.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct RodsScreen {
-    cursor: u8,
+    pub(super) cursor: u8,
 }
 
 impl RodsScreen {

@@ -1,7 +1,7 @@
 //! The sheet of things to do here: OK held opens it, on a blank line, so that a
 //! slow OK does nothing. The blank line shows the hint of the screen below.
 
-use super::{Go, LIST, Look, Reply, Screen, ask, begin, list, off, proof, readings};
+use super::{Go, LIST, Look, Reply, Screen, ask, begin, form, list, off, proof, readings};
 use crate::edit::Edit;
 use crate::field::{Field, Kind as FieldKind, List, Value};
 use crate::key::{Gesture, Holdings, Key};
@@ -48,6 +48,7 @@ enum Do {
     Clear,
     Insert,
     PutBack,
+    Page,
     OffItsMark,
     UndoHole,
     Abandon,
@@ -75,6 +76,7 @@ impl Do {
             Do::Clear => "AS IF NOT KEYED",
             Do::Insert => "ONE MORE BEFORE IT",
             Do::PutBack => "PUT BACK",
+            Do::Page => "THICKNESS, HANGER",
             Do::OffItsMark => "OFF ITS MARK",
             Do::UndoHole => "UNDO LAST HOLE",
             Do::Abandon => "HOLE ABANDONED",
@@ -116,7 +118,7 @@ impl Sheet {
                 Do::Leave,
                 Do::Close,
             ],
-            Of::Readings(..) => &[Do::Nothing, Do::PutBack, Do::Insert, Do::Leave],
+            Of::Readings(..) => &[Do::Nothing, Do::PutBack, Do::Insert, Do::Page, Do::Leave],
             Of::Walk(_) => &[
                 Do::Nothing,
                 Do::OffItsMark,
@@ -186,6 +188,10 @@ impl Sheet {
             (Do::Insert, Of::Readings(run, Some(at))) => {
                 let before = super::reading::Reading::at(run, at, true);
                 Reply::go(Go::instead(Screen::Reading(before)))
+            }
+            (Do::Page, Of::Readings(_, Some(at))) => {
+                let page = form::Form::Entry(List::Joists, at);
+                Reply::go(Go::instead(Screen::Form(form::FormScreen::of(page))))
             }
             (chosen, Of::Walk(walk)) => in_walk(chosen, walk, look),
             (Do::PutBack, _) => Reply {

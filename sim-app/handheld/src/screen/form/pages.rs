@@ -118,7 +118,7 @@ pub const fn kinds(list: List) -> &'static [Kind] {
         ],
         List::Sticks => &[Kind::StickLength, Kind::StickSource, Kind::StickCount],
         List::Pieces => &[Kind::OtherLength, Kind::OtherCount, Kind::OtherName],
-        List::Holes => &[],
+        List::Holes => &[Kind::HoleAt, Kind::HoleRow, Kind::HoleState],
     }
 }
 
@@ -232,6 +232,7 @@ const PLAN: &[Item] = &[
     list(List::Nears),
     list(List::Packing),
     Item::Form(Form::Hardware),
+    list(List::Holes),
     Item::Rule,
     Item::Outcome,
     Item::Cautions,
@@ -341,6 +342,11 @@ pub fn items(form: Form, job: &Job) -> Items {
                 if fits(*kind, at, job) {
                     add(nth(*kind, at));
                 }
+            }
+            if list == List::Runs {
+                let checks = (0_u8..).zip(&job.checks);
+                let own = checks.filter(|(_, check)| check.run == at);
+                own.for_each(|(check, _)| add(Item::Entry(List::Checks, check)));
             }
         }
         form => fixed(form).iter().copied().for_each(add),
@@ -469,7 +475,7 @@ pub fn entry_said(list: List, at: u8, look: Look) -> Text {
         List::Layers => value(Kind::LayerThickness),
         List::Sticks => value(Kind::StickLength),
         List::Pieces => value(Kind::OtherLength),
-        List::Holes => Text::new(),
+        List::Holes => value(Kind::HoleAt),
     }
 }
 
