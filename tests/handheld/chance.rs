@@ -101,6 +101,17 @@ fn keys_by_chance_do_no_harm() {
     }
 }
 
+/// Jobs with everything on them, in both systems of units.
+#[test]
+fn the_fullest_jobs_fit_every_screen() {
+    let seeds = if cfg!(feature = "soak") { 400 } else { 24 };
+    for seed in 0..seeds {
+        let mut memory = Box::new(Memory::new());
+        memory.job = crate::card::jobs::job(seed);
+        session(&mut memory, seed, 300);
+    }
+}
+
 #[test]
 fn a_job_keyed_in_reads_back_from_its_card() {
     let mut compared = 0;

@@ -90,11 +90,15 @@ impl<'m> Crew<'m> {
         self.tap(Key::Ok);
     }
 
-    /// Starts a run; where end A is may be asked first.
+    /// Starts a run; where end A is, and whether both sides hang on one line, may be
+    /// asked first.
     pub fn start(&mut self) {
         self.open("START");
         if self.view().screen == "stand" {
             self.tap(Key::Left);
+        }
+        if self.view().screen == "line" {
+            self.tap(Key::Ok);
         }
     }
 

@@ -302,3 +302,27 @@ fn a_metric_run_from_wall_b() {
         boltbay_core::job::RunHook::Wall(End::B)
     );
 }
+
+#[test]
+fn the_second_side_is_asked_whether_it_hangs_on_the_same_line() {
+    let mut memory = walled(Units::Imperial);
+    let mut crew = Crew::new(&mut memory);
+    start(&mut crew);
+    type_in(&mut crew, "010400");
+    crew.sheet("LEAVE");
+    crew.open("NEW TAPE RUN");
+    golden("run-setup-second", &crew.view());
+    crew.open("START");
+    golden("same-line", &crew.view());
+    crew.tap(Key::Left);
+    golden("off-square", &crew.view());
+    crew.taps(Key::Right, 2);
+    crew.tap(Key::Ok);
+    let square = crew.job().squares[0];
+    assert_eq!((square.side, square.end), (Side::S, End::A));
+    assert_eq!(square.offset, inches("1/2"));
+    // Asked once: the run waits on the list.
+    crew.open("RUN S1 WALL A");
+    crew.open("GO ON READING");
+    assert_eq!(crew.view().screen, "reading");
+}

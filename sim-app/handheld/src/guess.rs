@@ -128,7 +128,7 @@ pub fn guess(job: &Job, joists: &Joists, run: u8, at: usize) -> Option<Guess> {
     };
     let told = known.all(&own);
     let best = known.best(&own, &told);
-    let rounded = |at: i64| held(at).to_multiple(tick, Rounding::Nearest);
+    let rounded = |at: i64| held(at.max(0)).to_multiple(tick, Rounding::Nearest);
     let number_of = |at: i64| {
         let nearest = others
             .iter()
@@ -199,7 +199,11 @@ fn others(job: &Job, joists: &Joists, run: u8) -> Vec<(i64, u8), JOISTS, u8> {
             Edge::Far => near.1,
             Edge::Centre => held(joist.centre_twice() / 2),
         };
-        if let Some(reading) = tape.should_read(edge) {
+        // What lies behind the hook this tape cannot read.
+        let reading = tape
+            .should_read(edge)
+            .filter(|reading| *reading >= Length::ZERO);
+        if let Some(reading) = reading {
             let _ = others.push((i64::from(reading.counts()), joist.number));
         }
     }

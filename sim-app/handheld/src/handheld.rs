@@ -238,7 +238,11 @@ impl<'m> Handheld<'m> {
         }
         let deep = self.stack.len().saturating_sub(usize::from(go.leave));
         self.stack.truncate(deep.max(1));
-        if let Some(screen) = go.open {
+        if let Some(mut screen) = go.open {
+            // The sheet's blank line carries the hint of the screen below it.
+            if let Screen::Sheet(sheet) = &mut screen {
+                sheet.hint = self.view().hint;
+            }
             let _ = self.stack.push(screen);
         }
         if matches!(self.stack.last(), Some(Screen::Page(_))) {

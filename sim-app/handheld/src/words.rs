@@ -208,6 +208,18 @@ pub mod hint {
     pub const HOME: &str = "UP, DOWN: STEPS OF THE DAY, TOP FIRST. OK OPENS ONE.";
     /// A list of fields.
     pub const FORM: &str = "UP, DOWN CHOOSE. OK CHANGES. LEFT GOES BACK. ALL IS KEPT.";
+    /// Everything that is measured.
+    pub const MEASURE: &str = "CRAWLSPACE: AIR AND LIGHT FIRST, SOMEBODY OUTSIDE KNOWS.";
+    /// Walls.
+    pub const WALLS: &str = "TAPE WALL TO WALL AT THE BEAM'S HEIGHT, NOT OFF THE DRAWING.";
+    /// The engineer's note.
+    pub const NOTE: &str = "ONLY WHAT THE ENGINEER'S DRAWING SAYS. OPEN QUESTION: ASK.";
+    /// Packing.
+    pub const PACK: &str = "NO POWDER-DRIVEN PINS INTO FLANGE OR WEB: THROUGH BOLTS ONLY.";
+    /// Rods.
+    pub const BOLT: &str = "SNUG, NOT SUNK. AGAIN BEFORE THE CEILING CLOSES.";
+    /// Setting.
+    pub const SET: &str = "SHORES BOTH SIDES BEFORE A JOIST IS CUT. NOBODY UNDER A LIFT.";
     /// A list of entries.
     pub const LIST: &str = "OK OPENS. HOLD RIGHT 1 S: DELETE. LEFT GOES BACK.";
     /// A length.
@@ -240,6 +252,8 @@ pub mod hint {
     pub const SLIP: &str = "OK: IT IS SO. LEFT: BACK TO THE READING.";
     /// Where end A is.
     pub const STAND: &str = "IN THE HOUSE, BEFORE THE TAPE GOES UP. IT TELLS N FROM S LATER.";
+    /// Whether both sides hang on the same line.
+    pub const LINE: &str = "WALLS LEAN: STRIKE ONE LINE ACROSS AND HOOK BOTH SIDES ON IT.";
     /// How the beam lies.
     pub const LIE: &str = "STAND WHERE YOU WILL WORK. A BEAM STANDING UP: TOP IS AWAY.";
     /// The length of the delivered steel.

@@ -78,8 +78,8 @@ fn parts(figure: &Figure) -> Parts {
                 add(Part::Minus, keyed);
             }
             match units {
-                Units::Imperial => imperial(length.abs(), figure.touch, &mut add),
-                Units::Metric => metric(length.abs(), figure.touch, &mut add),
+                Units::Imperial => imperial(length, figure.touch, &mut add),
+                Units::Metric => metric(length, figure.touch, &mut add),
             }
         }
         Amount::Number(decimal) => number(decimal, keyed, &mut add),
@@ -88,7 +88,8 @@ fn parts(figure: &Figure) -> Parts {
 }
 
 /// To the nearest 1/64 in. A typed tail is white from its first part on.
-fn imperial(size: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
+fn imperial(length: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
+    let size = length.abs();
     let white = |from_the_end: u8| match touch {
         Touch::Keyed => true,
         Touch::Tail(typed) => typed >= from_the_end,
@@ -99,12 +100,14 @@ fn imperial(size: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
     let sixty_fourths = sixty_fourths.unsigned_abs();
     let (inches, rest) = (sixty_fourths / 64, sixty_fourths % 64);
     let feet = inches / 12;
+    let narrow = length < Length::ZERO && feet >= 10;
+    let whole = if narrow { NARROW } else { LARGE };
     if feet > 0 {
-        add(Part::Whole(digits_of(feet), LARGE), white(3));
+        add(Part::Whole(digits_of(feet), whole), white(3));
         add(Part::Foot, white(3));
     }
     if feet > 0 || inches > 0 || rest == 0 {
-        add(Part::Whole(digits_of(inches % 12), LARGE), white(2));
+        add(Part::Whole(digits_of(inches % 12), whole), white(2));
     }
     if rest > 0 {
         let shift = rest.trailing_zeros();
@@ -116,12 +119,19 @@ fn imperial(size: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
 
 /// To the nearest tenth; a whole number of millimetres shows none. A typed tail
 /// is so many digits at the end.
-fn metric(size: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
+fn metric(length: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
+    let size = length.abs();
     let step = Length::from_tenth_millimetres(1);
     let tenths = size.to_multiple(step, Rounding::Nearest).counts() / step.counts();
     let (whole, tenth) = (tenths.unsigned_abs() / 10, tenths.unsigned_abs() % 10);
     let places = digits_of(whole);
-    let face = if tenth > 0 { LARGE } else { WIDE };
+    // The minus sign takes its room from the digits.
+    let face = match (length < Length::ZERO, tenth > 0) {
+        (false, false) => WIDE,
+        (false, true) => LARGE,
+        (true, false) => NARROW,
+        (true, true) => SLIM,
+    };
     let typed = match touch {
         Touch::Keyed => places.len(),
         Touch::Tail(typed) => usize::from(typed).min(places.len()),

@@ -36,8 +36,9 @@ pub fn draw<D: DrawTarget<Color = Gray4>>(
     canvas.claim((0, 14), (WIDTH, 50));
     canvas.fill((0, UPPER_FACE), (WIDTH, 2), GREY)?;
     canvas.fill((0, LOWER_FACE), (WIDTH, 2), GREY)?;
-    if let Some(x) = map.cursor {
-        canvas.fill((i32::from(x), 30), (1, 18), WHITE)?;
+    // What is chosen may lie off the steel, and out of sight.
+    if let Some((x, wide)) = map.cursor.and_then(|x| seen((x, x))) {
+        canvas.fill((x, 30), (wide, 18), WHITE)?;
     }
     for thing in &map.drawn {
         draw_thing(thing, canvas)?;

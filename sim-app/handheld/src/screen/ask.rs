@@ -1,6 +1,6 @@
 //! A question: OK says yes, LEFT says no.
 
-use super::{Go, LIST, Look, Reply, Screen, reading};
+use super::{Go, LIST, Look, Reply, Screen, entry, reading};
 use crate::edit::Edit;
 use crate::field::{Field, Kind, Value};
 use crate::key::{Gesture, Holdings, Key};
@@ -8,8 +8,9 @@ use crate::text;
 use crate::view::{View, text};
 use crate::words::{self, hint, signed};
 use boltbay_core::Job;
-use boltbay_core::job::JoistReading;
+use boltbay_core::job::{JoistReading, RunHook};
 use boltbay_core::joists::Slip;
+use boltbay_core::length::Length;
 use boltbay_core::words::Side;
 
 /// What is asked.
@@ -21,6 +22,18 @@ pub enum Ask {
     Eighths(u8),
     /// Which hand end A is at, before the first run is read.
     Stand(u8),
+    /// Whether this run hangs on the same line as the other side's.
+    SameLine(u8),
+}
+
+/// How far this run's wall face lies off the other side's, where it hangs on one.
+fn off_square(run: u8, job: &Job) -> Option<Field> {
+    let run = job.runs.get(usize::from(run))?;
+    let RunHook::Wall(end) = run.hook else {
+        return None;
+    };
+    let corner = u8::try_from(2 * run.side.index() + end.index()).ok()?;
+    Some(Field::at(Kind::Square, corner))
 }
 
 /// LEFT and RIGHT answer where end A is, seen from the first side.
@@ -57,7 +70,7 @@ impl Ask {
     pub fn enter(&mut self, _: Look) {}
 
     /// What a gesture comes to.
-    pub fn on(&mut self, gesture: Gesture, _look: Look) -> Reply {
+    pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
         match (gesture, *self) {
             (Gesture::Tap(Key::Ok), Ask::Slip(_, joist, at)) => {
                 Reply::edit(Edit::Joist(at, joist), Go::BACK).deaf(300)
@@ -67,6 +80,18 @@ impl Ask {
                 let edit = Edit::Set(field, Value::Choice(EIGHTH));
                 Reply::edit(edit, Go::BACK).deaf(300)
             }
+            (Gesture::Tap(Key::Ok), Ask::SameLine(run)) => {
+                let reading = Screen::Reading(reading::Reading::of(run));
+                Reply::go(Go::instead(reading)).deaf(300)
+            }
+            // How far off, then; the run waits on the list of runs.
+            (Gesture::Tap(Key::Left), Ask::SameLine(run)) => match off_square(run, look.job) {
+                Some(field) => {
+                    let entry = entry::Entry::of(field, look.job, Some(Length::ZERO));
+                    Reply::go(Go::instead(Screen::Entry(entry)))
+                }
+                None => Reply::back(),
+            },
             (gesture, Ask::Stand(run)) => match stand(gesture) {
                 Some(edit) => {
                     let reading = Screen::Reading(reading::Reading::of(run));
@@ -115,6 +140,15 @@ impl Ask {
                 view.line("OK: IT IS SO", "");
             }
             Ask::Stand(_) => view_stand(look.job, &mut view),
+            Ask::SameLine(_) => {
+                view.screen = "line";
+                view.hint = hint::LINE;
+                view.status.left = text("SAME LINE?");
+                view.line("BOTH SIDES HOOKED", "");
+                view.line("ON THE SAME LINE?", "");
+                view.line("OK: YES", "");
+                view.line("LEFT: NO, KEY IT", "");
+            }
             Ask::Eighths(_) => {
                 view.status.left = text("ALL ON EIGHTHS");
                 view.line("STEP BY 1/8 IN", "");

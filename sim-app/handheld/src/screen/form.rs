@@ -14,7 +14,7 @@ use crate::field::{Field, Kind, List, Sort, Value};
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
 use crate::view::{LINE, Text, View, text};
-use crate::words::{self, ADD, NOT_KEYED, hint};
+use crate::words::{self, ADD, NOT_KEYED};
 use boltbay_core::Job;
 use heapless::Vec;
 use page::Page;
@@ -148,7 +148,7 @@ impl FormScreen {
     pub fn view(&self, look: Look) -> View {
         let items = self.items(look);
         let count = u8::try_from(items.len()).unwrap_or(u8::MAX);
-        let mut view = View::of("form", hint::FORM);
+        let mut view = View::of("form", pages::hint_of(self.form));
         view.status.left = pages::title(self.form, look.job);
         view.status.right = match items.is_empty() {
             true => Text::new(),

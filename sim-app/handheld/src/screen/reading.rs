@@ -257,6 +257,11 @@ impl Reading {
         view.status.tab = words::edge_and_burn(run, units);
         view.status.right = Text::new();
         let _ = view.status.right.push_str(words::run_hook(run.hook));
+        // An odd burn takes the room of the number: it matters more.
+        let status = &view.status;
+        if status.left.len() + status.tab.len() + status.right.len() >= LINE - 1 {
+            view.status.left.clear();
+        }
         view.figure = Some(figure);
         if let Amount::Length(at, units) = figure.amount {
             view.scale = Some(Scale { at, units });

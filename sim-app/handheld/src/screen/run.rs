@@ -57,8 +57,9 @@ impl RunSetup {
             Gesture::Tap(Key::Ok) if self.cursor == 0 => {
                 let run = u8::try_from(look.job.runs.len()).unwrap_or(u8::MAX);
                 let next = match look.job.stand {
-                    Some(_) => Screen::Reading(reading::Reading::of(run)),
                     None => Screen::Ask(ask::Ask::Stand(run)),
+                    Some(_) if self.asks_line(look.job) => Screen::Ask(ask::Ask::SameLine(run)),
+                    Some(_) => Screen::Reading(reading::Reading::of(run)),
                 };
                 Reply::edit(Edit::Run(self.run), Go::instead(next)).deaf(300)
             }
@@ -69,6 +70,14 @@ impl RunSetup {
             Gesture::Tap(Key::Left) => Reply::back(),
             _ => Reply::stay(),
         }
+    }
+
+    /// The second side's first run, where both sides hang on a wall.
+    fn asks_line(&self, job: &Job) -> bool {
+        let on_wall = |run: &Run| matches!(run.hook, RunHook::Wall(_));
+        let mut others = job.runs.iter().filter(|run| run.side != self.run.side);
+        let first = job.runs.iter().all(|run| run.side != self.run.side);
+        on_wall(&self.run) && first && others.any(on_wall)
     }
 
     /// The next choice on the chosen line.

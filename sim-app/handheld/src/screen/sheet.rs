@@ -15,7 +15,7 @@ use boltbay_core::placement::State;
 use boltbay_core::words::Units;
 
 use super::reading::{Accepted, of_run};
-use super::walk::{Kind, Walk, row_of};
+use super::walk::{Walk, row_of};
 
 /// What the sheet lies on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -95,12 +95,18 @@ impl Do {
 pub struct Sheet {
     of: Of,
     cursor: u8,
+    /// The hint of the screen below.
+    pub hint: &'static str,
 }
 
 impl Sheet {
     /// Opens on the blank line.
     pub fn of(of: Of) -> Sheet {
-        Sheet { of, cursor: 0 }
+        Sheet {
+            of,
+            cursor: 0,
+            hint: hint::LIST,
+        }
     }
 
     const fn all(&self) -> &'static [Do] {
@@ -208,15 +214,7 @@ impl Sheet {
         view.status.left = text("THINGS TO DO");
         if self.cursor == 0 {
             view.small = true;
-            let words = match self.of {
-                Of::Field(_) => hint::LENGTH,
-                Of::Reading(..) => hint::READING,
-                Of::Readings(..) => hint::READINGS,
-                Of::Walk(walk) if walk.kind == Kind::Mark => hint::MARK,
-                Of::Walk(_) => hint::DRILL,
-                Of::Leave => hint::FORM,
-            };
-            wrapped(words, &mut view);
+            wrapped(self.hint, &mut view);
             while view.lines.len() < 4 {
                 view.line("", "");
             }

@@ -6,7 +6,7 @@ use super::{Item, Items};
 use crate::field::{Field, Kind, List, Value};
 use crate::text;
 use crate::view::{Text, text};
-use crate::words;
+use crate::words::{self, hint};
 use boltbay_core::Job;
 use boltbay_core::words::Side;
 
@@ -364,6 +364,20 @@ fn fits(kind: Kind, at: u8, job: &Job) -> bool {
         Kind::LoadAt => chosen(Kind::LoadKind) == Value::Choice(2),
         Kind::ThingSides => chosen(Kind::ThingKind) != Value::Choice(2),
         _ => true,
+    }
+}
+
+/// What to mind on a form: most say what the keys do, some the step's caution.
+pub const fn hint_of(form: Form) -> &'static str {
+    match form {
+        Form::Measure => hint::MEASURE,
+        Form::Walls => hint::WALLS,
+        Form::Plan => hint::NOTE,
+        Form::Pack => hint::PACK,
+        Form::Bolt => hint::BOLT,
+        Form::Set => hint::SET,
+        Form::List(_) | Form::Runs => hint::LIST,
+        _ => hint::FORM,
     }
 }
 
