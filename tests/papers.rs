@@ -165,10 +165,13 @@ fn is_a_path(word: &str) -> bool {
 }
 
 /// Folders that a path in a paper may start from.
-const FROM: [&str; 5] = [
+const FROM: [&str; 8] = [
     "",
     "core/src",
     "core/src/placement",
+    "sim-app/handheld/src",
+    "sim-app/handheld/src/screen",
+    "sim-app/handheld/src/screen/form",
     "sim-app/desktop/src",
     "tests",
 ];
