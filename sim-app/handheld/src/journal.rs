@@ -63,7 +63,7 @@ mod whole;
 pub use block::{BLOCK, Block, BlockStore, CardNumber, StoreError};
 pub use fault::Fault;
 pub use jobs::Listed;
-pub use keeper::{Keeper, Outcome, fault_view};
+pub use keeper::{Keeper, Outcome};
 pub use kept::{Full, Kept, Sink, Source, Unreadable};
 pub use layout::{JOBS, JobNumber, SLOT_BYTES, STORE_BLOCKS};
 pub use open::{Missing, Opening};

@@ -84,7 +84,34 @@ impl<S: BlockStore> Journal<S> {
             edits: number,
             place: Place::new(),
         };
-        let first = Region::of(number);
+        self.put_whole(now, kept)
+    }
+
+    /// Makes one accepted key durable by writing the job whole, the key's change
+    /// included: where that is longer than a record takes, or where
+    /// [`Journal::record`] says [`Fault::TendFirst`]. Some twenty blocks; the head of
+    /// the first slot is the one that makes it be there.
+    ///
+    /// # Errors
+    /// Whatever the card did. The job on the card is then as before this call.
+    pub fn record_whole(&mut self, kept: &impl Kept, place: &[u8]) -> Result<(), Fault> {
+        self.check_writable()?;
+        let mut now = self.now.clone();
+        now.number = self.next_number()?;
+        now.edits += 1;
+        now.place = Place::from_slice(place).map_err(|_| Fault::PlaceTooLong)?;
+        self.put_whole(now, kept)
+    }
+
+    /// Writes a job into both regions and takes it as the open one. First comes a
+    /// region that has no slot of it, or else the one that lacks the newest record:
+    /// the other holds everything.
+    fn put_whole(&mut self, now: Standing, kept: &impl Kept) -> Result<(), Fault> {
+        let first = match Region::BOTH.map(|region| self.mark(region, now.job).is_none()) {
+            [true, false] => Region::Front,
+            [false, true] => Region::Back,
+            _ => Region::of(now.number),
+        };
         if let Err(fault) = self.write_slot_as(first, &now, kept) {
             self.unsettled = true;
             return Err(fault);

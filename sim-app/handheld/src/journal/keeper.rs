@@ -6,9 +6,11 @@
 
 use super::block::BlockStore;
 use super::whole::edits_as_bytes;
-use super::{EDIT_MOST, Fault, Journal};
+use super::{EDIT_MOST, Fault, JobNumber, Journal, Place};
 use crate::handheld::Handheld;
-use crate::view::{View, text};
+use crate::text;
+use crate::view::View;
+use boltbay_core::Job;
 use heapless::Vec;
 
 /// A journal and the entry that waits for it.
@@ -16,7 +18,24 @@ pub struct Keeper<S> {
     journal: Journal<S>,
     /// What the job in memory has and the card has not.
     waiting: Vec<u8, EDIT_MOST, u8>,
-    fault: Option<Fault>,
+    /// It is more than a record takes.
+    is_long: bool,
+    /// Where the screens were when the journal last heard of it.
+    place: Place,
+    wrong: Option<Wrong>,
+}
+
+/// What the crew must know before it goes on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Wrong {
+    /// The entry that waits is not kept.
+    NotKept(Fault),
+    /// The card was opened, and can only be read.
+    ReadOnly(Fault),
+    /// So many entries are missing at the end of the job.
+    Missing(u32),
+    /// The job that was open cannot be read.
+    Lost(JobNumber),
 }
 
 /// What follows from a call of the handheld, or from trying again.
@@ -25,9 +44,10 @@ pub struct Keeper<S> {
 pub enum Outcome {
     /// Everything that the job in memory holds is on the card.
     Kept,
-    /// An entry waits: the next key is for [`Keeper::again`] only.
+    /// An entry waits, or the crew must see something: the next key is for
+    /// [`Keeper::again`] only.
     Waits,
-    /// The card must be read anew: drop the handheld, [`Journal::open`] into its
+    /// The card must be read anew: drop the handheld, [`Keeper::open`] into its
     /// job, and make a new one. The entry that waited is not kept.
     Reopen,
 }
@@ -38,11 +58,42 @@ impl<S: BlockStore> Keeper<S> {
         Keeper {
             journal: Journal::new(store),
             waiting: Vec::new(),
-            fault: None,
+            is_long: false,
+            place: Place::new(),
+            wrong: None,
         }
     }
 
-    /// The journal: to be opened, and for the list of jobs.
+    /// Opens the journal into the handheld's job. If something is missing there, an
+    /// entry waits until the crew has seen what.
+    ///
+    /// # Errors
+    /// Those of [`Journal::open`].
+    pub fn open(&mut self, job: &mut Job) -> Result<(), Fault> {
+        self.forget();
+        let opening = self.journal.open(job)?;
+        let lost = opening.lost.map(Wrong::Lost);
+        let missing = opening.missing.map(|missing| Wrong::Missing(missing.count));
+        let read_only = self.journal.read_only().map(Wrong::ReadOnly);
+        self.wrong = lost.or(missing).or(read_only);
+        self.place = opening.place;
+        Ok(())
+    }
+
+    /// Puts a handheld made with the opened job where its screens were.
+    pub fn resume(&self, handheld: &mut Handheld<'_>) {
+        handheld.resume(&self.place);
+    }
+
+    /// Why an entry is not kept.
+    pub fn fault(&self) -> Option<Fault> {
+        match self.wrong? {
+            Wrong::NotKept(fault) | Wrong::ReadOnly(fault) => Some(fault),
+            Wrong::Missing(_) | Wrong::Lost(_) => None,
+        }
+    }
+
+    /// The journal: to be set up, and for the list of jobs.
     pub fn journal(&mut self) -> &mut Journal<S> {
         &mut self.journal
     }
@@ -51,44 +102,63 @@ impl<S: BlockStore> Keeper<S> {
     /// call, before anything is painted.
     pub fn keep(&mut self, handheld: &mut Handheld<'_>) -> Outcome {
         let edits = handheld.take_edits();
-        match edits_as_bytes(&edits) {
-            Some(bytes) if bytes.is_empty() => self.outcome(),
-            Some(bytes) => {
-                self.waiting = bytes;
-                self.again(handheld)
-            }
-            None => {
-                self.fault = Some(Fault::EditTooLong);
-                self.outcome()
-            }
+        if !edits.is_empty() {
+            let bytes = edits_as_bytes(&edits);
+            self.is_long = bytes.is_none();
+            self.waiting = bytes.unwrap_or_default();
+            return self.again(handheld);
         }
-    }
-
-    /// Tries once more to keep the entry that waits.
-    pub fn again(&mut self, handheld: &Handheld<'_>) -> Outcome {
-        let too_long = self.fault == Some(Fault::EditTooLong);
-        self.fault = self.record(handheld).err();
-        let read_only = self.fault.is_some() && self.journal.read_only().is_some();
-        if too_long || read_only {
-            self.waiting.clear();
-            self.fault = None;
-            return Outcome::Reopen;
+        if self.wrong.is_none() && handheld.place() != self.place {
+            self.place = handheld.place();
+            // Nothing is lost if it fails: the next entry will say so.
+            let _ = self
+                .journal
+                .tend(handheld.job())
+                .and_then(|_| self.journal.record(&[], &self.place));
         }
         self.outcome()
     }
 
-    /// The entry that waits, and the job whole where that is due; never the job
-    /// with an entry that is not recorded.
-    fn record(&mut self, handheld: &Handheld<'_>) -> Result<(), Fault> {
-        if !self.waiting.is_empty() {
-            self.journal.record(&self.waiting, &[])?;
-            self.waiting.clear();
+    /// Tries once more to keep the entry that waits.
+    pub fn again(&mut self, handheld: &Handheld<'_>) -> Outcome {
+        self.wrong = None;
+        if let Err(fault) = self.record(handheld) {
+            if self.journal.read_only().is_some() {
+                self.forget();
+                return Outcome::Reopen;
+            }
+            self.wrong = Some(Wrong::NotKept(fault));
         }
-        self.journal.tend(handheld.job()).map(drop)
+        self.outcome()
+    }
+
+    /// The entry that waits; then the job whole where that is due.
+    fn record(&mut self, handheld: &Handheld<'_>) -> Result<(), Fault> {
+        let (job, place) = (handheld.job(), handheld.place());
+        let recorded = match (self.is_long, self.waiting.is_empty()) {
+            (true, _) => Err(Fault::TendFirst),
+            (false, true) => return Ok(()),
+            (false, false) => self.journal.record(&self.waiting, &place),
+        };
+        match recorded {
+            Err(Fault::TendFirst) => self.journal.record_whole(job, &place)?,
+            recorded => recorded?,
+        }
+        self.forget();
+        self.place = place;
+        // The entry is kept; what this could not write, the next one will.
+        let _ = self.journal.tend(job);
+        Ok(())
+    }
+
+    /// Nothing waits.
+    fn forget(&mut self) {
+        self.waiting.clear();
+        self.is_long = false;
     }
 
     fn outcome(&self) -> Outcome {
-        match self.fault {
+        match self.wrong {
             None => Outcome::Kept,
             Some(_) => Outcome::Waits,
         }
@@ -96,22 +166,54 @@ impl<S: BlockStore> Keeper<S> {
 
     /// What may be painted.
     pub fn view(&self, handheld: &Handheld<'_>) -> View {
-        match self.fault {
+        match self.wrong {
             None => handheld.view(),
-            Some(fault) => fault_view(fault),
+            Some(wrong) => wrong.view(),
         }
     }
 }
 
-/// What is wrong with the card, in place of what was keyed.
-pub fn fault_view(fault: Fault) -> View {
-    let hint = "The last entry is not kept yet. What came before it is.";
-    let mut view = View::of("card", hint);
-    view.alarm = true;
-    view.status.left = text("ENTRY NOT KEPT");
-    view.small = true;
-    for line in fault.on_screen() {
-        view.line(line, "");
+impl Wrong {
+    /// In place of what was keyed, or before anything is.
+    fn view(self) -> View {
+        let (title, hint) = match self {
+            Wrong::NotKept(_) => (
+                "NOT KEPT",
+                "The last entry is not kept yet. What came before it is.",
+            ),
+            Wrong::ReadOnly(_) => (
+                "READ ONLY",
+                "Nothing can be entered. What is on the card can be read.",
+            ),
+            Wrong::Missing(_) => (
+                "LOOK AGAIN",
+                "The card has forgotten entries. Read the last ones again.",
+            ),
+            Wrong::Lost(_) => (
+                "LOOK AGAIN",
+                "The card has damaged a job. Keep it; others can be read.",
+            ),
+        };
+        let mut view = View::of("card", hint);
+        view.alarm = true;
+        view.small = true;
+        view.status.left = text!("{title}");
+        match self {
+            Wrong::NotKept(fault) | Wrong::ReadOnly(fault) => {
+                for line in fault.on_screen() {
+                    view.line(line, "");
+                }
+            }
+            Wrong::Missing(1) => view.line("1 ENTRY IS MISSING", ""),
+            Wrong::Missing(count) => {
+                view.line(&text!("{} ENTRIES", count.min(99_999)), "");
+                view.line("ARE MISSING", "");
+            }
+            Wrong::Lost(job) => {
+                view.line(&text!("JOB {} CANNOT BE", job.get() + 1), "");
+                view.line("READ, ANOTHER IS OPEN", "");
+            }
+        }
+        view
     }
-    view
 }
