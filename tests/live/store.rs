@@ -9,6 +9,8 @@ use boltbay_handheld::field::{Field, Kind, Value};
 use boltbay_handheld::journal::{
     BLOCK, BlockStore, Fault, Keeper, Kept, STORE_BLOCKS, StoreError, edits_as_bytes,
 };
+use boltbay_tests::dice::Dice;
+use std::ffi::OsString;
 use std::fs;
 use std::path::Path;
 
@@ -126,4 +128,31 @@ fn a_journal_of_another_program_is_said() {
         keeper.journal().open(&mut job).err(),
         Some(Fault::NoJournal)
     );
+}
+
+/// What one script keyed, the next goes on with.
+#[test]
+fn a_script_is_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = |name: &str| folder.path().join(name).into_os_string();
+    let mut dice = Dice::new(5);
+    let keys: Vec<&str> = (0..150)
+        .map(|_| dice.pick(&["ok", "ok", "ok", "down", "right", "up", "hold:ok", "left"]))
+        .collect();
+    let run = |keys: &str, save: &str| {
+        let words = ["boltbay", "screens", "--keys", keys].map(OsString::from);
+        let files = ["--store".into(), path("jobs"), "--save".into(), path(save)];
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let code = boltbay::run(
+            words.into_iter().chain(files),
+            &mut std::io::empty(),
+            &mut out,
+            &mut err,
+        );
+        assert_eq!(code, 0, "{}", String::from_utf8_lossy(&err));
+        fs::read_to_string(path(save)).unwrap()
+    };
+    let keyed = run(&keys.join(" "), "keyed.csv");
+    assert!(keyed.lines().count() > 3, "{keyed}");
+    assert_eq!(run("", "again.csv"), keyed);
 }

@@ -75,6 +75,10 @@ pub struct Screens {
     /// Write the job as a card at the end
     #[arg(long, value_name = "FILE")]
     pub save: Option<PathBuf>,
+    /// Keep every accepted key press in this journal; without a card go on with
+    /// the job that is open there
+    #[arg(long, value_name = "FILE")]
+    pub store: Option<PathBuf>,
 }
 
 /// What the handheld starts with.

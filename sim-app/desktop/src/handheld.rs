@@ -69,11 +69,15 @@ fn session(
     store: Option<&Path>,
     mut play: impl FnMut(&mut Keeper<Store>, &mut Handheld<'_>) -> Result<Left, Failure>,
 ) -> Result<(), Failure> {
-    while play(keeper, &mut Handheld::new(memory))? == Left::ToReopen {
-        let opened = keeper.journal().open(&mut memory.job);
+    loop {
+        let mut handheld = Handheld::new(memory);
+        keeper.resume(&mut handheld);
+        if play(keeper, &mut handheld)? == Left::ByUser {
+            return Ok(());
+        }
+        let opened = keeper.open(&mut memory.job);
         opened.map_err(|fault| at(store, fault))?;
     }
-    Ok(())
 }
 
 /// A fault of the journal, and where it is.
@@ -114,19 +118,22 @@ pub fn open(
         (None, Some(_)) => false,
     };
     let mut keeper = Keeper::new(blocks);
-    let journal = keeper.journal();
-    let is_new = open_or_set_up(journal, job).map_err(|fault| at(store, fault))?;
+    let is_new = open_or_set_up(&mut keeper, job).map_err(|fault| at(store, fault))?;
     if given {
+        let journal = keeper.journal();
         start_with(journal, job, &from_card, is_new).map_err(|fault| at(store, fault))?;
     }
     Ok(keeper)
 }
 
 /// Whether it was set up.
-fn open_or_set_up(journal: &mut Journal<Store>, job: &mut Job) -> Result<bool, Fault> {
-    match journal.open(job) {
-        Ok(_) => Ok(false),
-        Err(Fault::NoJournal) => journal.set_up(store::new_number(), job).map(|_| true),
+fn open_or_set_up(keeper: &mut Keeper<Store>, job: &mut Job) -> Result<bool, Fault> {
+    match keeper.open(job) {
+        Ok(()) => Ok(false),
+        Err(Fault::NoJournal) => {
+            let made = keeper.journal().set_up(store::new_number(), job);
+            made.map(|_| true)
+        }
         Err(fault) => Err(fault),
     }
 }

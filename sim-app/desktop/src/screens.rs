@@ -1,6 +1,6 @@
 //! The scripted handheld: keys in, a picture and a line of JSON a key out.
 //!
-//! In: a card or none, keys by name. Out: PNGs, views as JSON lines, the job as
+//! In: a card, a journal or none, keys by name. Out: PNGs, views as JSON lines, the job as
 //! a card. A key is pressed and let go again as a hand would, and the clock then
 //! goes on until the keys listen again; nothing here waits for real time.
 
@@ -8,10 +8,12 @@ use crate::Streams;
 use crate::command::Screens;
 use crate::file;
 use crate::picture;
+use crate::store::Store;
 use boltbay_core::Job;
 use boltbay_core::card::{self, CardReader};
 use boltbay_core::job::Run;
 use boltbay_core::words::Units;
+use boltbay_handheld::journal::{Fault, Keeper, Outcome};
 use boltbay_handheld::view::Amount;
 use boltbay_handheld::{Handheld, Key, Memory, Millis, View};
 use serde_json::{Value, json};
@@ -31,6 +33,8 @@ pub enum Trouble {
     Write(PathBuf, io::Error),
     /// Keys cannot be read, or answers not written.
     Stream(io::Error),
+    /// A key cannot be kept in the journal.
+    Kept(Fault),
 }
 
 impl std::fmt::Display for Trouble {
@@ -44,6 +48,10 @@ impl std::fmt::Display for Trouble {
             Trouble::BothStdin => f.write_str("only one of card and keys can be -"),
             Trouble::Write(path, error) => write!(f, "cannot write {}: {error}", path.display()),
             Trouble::Stream(error) => write!(f, "cannot go on: {error}"),
+            Trouble::Kept(fault) => {
+                let [what, _] = fault.on_screen().map(str::to_lowercase);
+                write!(f, "a key is not kept: {what}")
+            }
         }
     }
 }
@@ -113,25 +121,40 @@ fn run_of(row: &str, job: &Job) -> Result<Run, Trouble> {
     run.ok_or_else(|| bad(&"write a row: tape,N,wall A,,near"))
 }
 
-/// A handheld and its clock.
+/// A handheld, its clock and its journal.
 struct Hand<'m> {
     handheld: Handheld<'m>,
     now: u64,
+    keeper: Option<Keeper<Store>>,
 }
 
 impl Hand<'_> {
-    fn do_it(&mut self, press: Press) {
+    fn do_it(&mut self, press: Press) -> Result<(), Trouble> {
         self.handheld.press(press.key, Millis(self.now));
+        self.keep()?;
         match press.held {
             None => self.now += TAP,
-            Some(times) => self.hold(times),
+            Some(times) => self.hold(times)?,
         }
         self.handheld.release(press.key, Millis(self.now));
+        self.keep()?;
         self.now += REST;
         self.handheld.tick(Millis(self.now));
+        self.keep()
     }
 
-    fn hold(&mut self, times: u32) {
+    /// Keeps what the last call changed, where there is a journal.
+    fn keep(&mut self) -> Result<(), Trouble> {
+        let Some(keeper) = &mut self.keeper else {
+            return Ok(());
+        };
+        match keeper.keep(&mut self.handheld) {
+            Outcome::Kept => Ok(()),
+            _ => Err(Trouble::Kept(keeper.fault().unwrap_or(Fault::NotKept))),
+        }
+    }
+
+    fn hold(&mut self, times: u32) -> Result<(), Trouble> {
         let before = self.handheld.acted();
         let mut quiet = 0;
         let mut seen = before;
@@ -139,11 +162,13 @@ impl Hand<'_> {
             self.now += 5;
             quiet += 5;
             self.handheld.tick(Millis(self.now));
+            self.keep()?;
             if self.handheld.acted() != seen {
                 seen = self.handheld.acted();
                 quiet = 0;
             }
         }
+        Ok(())
     }
 }
 
@@ -217,10 +242,11 @@ impl Answers<'_> {
     }
 }
 
-/// Runs a script; `memory` holds the card's job, if there is one.
+/// Runs a script; `memory` holds the card's or the journal's job, if there is one.
 pub fn run(
     asked: &Screens,
     mut memory: Box<Memory>,
+    keeper: Option<Keeper<Store>>,
     streams: &mut Streams<'_>,
 ) -> Result<(), Trouble> {
     if let Some(folder) = &asked.out {
@@ -233,11 +259,16 @@ pub fn run(
     let mut hand = Hand {
         handheld: Handheld::new(&mut memory),
         now: 1000,
+        keeper,
     };
+    if let Some(keeper) = &hand.keeper {
+        keeper.resume(&mut hand.handheld);
+    }
     if let Some(run) = run {
         hand.handheld
             .start_run(run)
             .map_err(|_| Trouble::Run("no room for another run".to_owned()))?;
+        hand.keep()?;
     }
     let mut answers = Answers {
         out: asked.out.as_deref(),
@@ -249,7 +280,7 @@ pub fn run(
         for line in BufReader::new(&mut *streams.stdin).lines() {
             let line = line.map_err(Trouble::Stream)?;
             for word in line.split_whitespace() {
-                hand.do_it(press(word)?);
+                hand.do_it(press(word)?)?;
                 answers.answer(word, &hand.handheld.view(), streams.stdout)?;
             }
         }
@@ -259,7 +290,7 @@ pub fn run(
         let presses = words.iter().map(|word| press(word));
         let presses: Vec<Press> = presses.collect::<Result<_, _>>()?;
         for (word, press) in words.into_iter().zip(presses) {
-            hand.do_it(press);
+            hand.do_it(press)?;
             answers.answer(word, &hand.handheld.view(), streams.stdout)?;
         }
     }

@@ -111,15 +111,24 @@ pub fn work(command: &Command, streams: &mut Streams<'_>) -> Result<bool, Failur
             Ok(made.plan.missing.is_empty())
         }
         Command::Screens(asked) => {
-            let mut memory = Box::new(Memory::new());
-            if let Some(card) = &asked.card {
-                if card == Path::new("-") && asked.keys == "-" {
-                    return Err(Failure::Screens(screens::Trouble::BothStdin));
-                }
-                file::read_card(card, streams.stdin, &mut memory.job)
-                    .map_err(|error| Failure::Read(card.clone(), error))?;
+            if asked.card.as_deref() == Some(Path::new("-")) && asked.keys == "-" {
+                return Err(Failure::Screens(screens::Trouble::BothStdin));
             }
-            screens::run(asked, memory, streams).map_err(Failure::Screens)?;
+            let mut memory = Box::new(Memory::new());
+            let keeper = match (&asked.card, &asked.store) {
+                (card, Some(store)) => {
+                    let card = card.as_deref();
+                    let job = &mut memory.job;
+                    Some(handheld::open(card, Some(store), streams.stdin, job)?)
+                }
+                (Some(card), None) => {
+                    file::read_card(card, streams.stdin, &mut memory.job)
+                        .map_err(|error| Failure::Read(card.clone(), error))?;
+                    None
+                }
+                (None, None) => None,
+            };
+            screens::run(asked, memory, keeper, streams).map_err(Failure::Screens)?;
             Ok(true)
         }
         Command::Handheld(live) => {

@@ -3,7 +3,8 @@
 //! In: a view and the size of the window. Out: for each cell a character and two
 //! greys. Where the window has room, a cell is two pixels one above the other, so
 //! that every pixel has its own grey; where it has only 80 x 24, a cell is two by
-//! four pixels in Braille dots, light on dark or dark on light.
+//! four pixels in Braille dots, light on dark, or dark on light where a line is in
+//! reverse.
 
 use boltbay_handheld::View;
 use boltbay_handheld::paint::{HEIGHT, WIDTH, paint};
@@ -16,6 +17,8 @@ use embedded_graphics::pixelcolor::{Gray4, GrayColor};
 const WIDE: usize = WIDTH as usize;
 /// See above.
 const HIGH: usize = HEIGHT as usize;
+/// The least grey that counts as light.
+const MIDDLE: u8 = 8;
 /// Lines for the hint and for the keys below the screen.
 pub const BELOW: u16 = 4;
 
@@ -90,53 +93,55 @@ impl Glass {
                 ink: self.grey(x, 2 * y),
                 ground: self.grey(x, 2 * y + 1),
             },
-            Grain::Braille => self.dots(2 * x, 4 * y),
+            Grain::Braille => self.dots(x, y),
         }
     }
 
-    /// Eight pixels as dots: those nearer to the lightest grey against those nearer
-    /// to the darkest, each kind in its mean grey; the fewer are the dots.
-    fn dots(&self, left: usize, top: usize) -> Cell {
-        // Bits of a Braille character, row by row. Source: The Unicode Standard,
-        // Braille Patterns U+2800 to U+28FF.
-        const BITS: [[u8; 2]; 4] = [[0x01, 0x08], [0x02, 0x10], [0x04, 0x20], [0x40, 0x80]];
-        let pixels: Vec<(u8, u8)> = BITS
-            .iter()
-            .enumerate()
-            .flat_map(|(y, bits)| {
-                let grey = move |(x, bit): (usize, &u8)| (*bit, self.grey(left + x, top + y));
-                bits.iter().enumerate().map(grey)
-            })
-            .collect();
-        let greys = pixels.iter().map(|(_, grey)| *grey);
-        let (least, most) = (greys.clone().min().unwrap_or(0), greys.max().unwrap_or(0));
-        let middle = (u16::from(least) + u16::from(most)).div_ceil(2);
-        let is_light = |grey: u8| u16::from(grey) >= middle && most > least;
-        let lights = pixels.iter().filter(|(_, grey)| is_light(*grey)).count();
-        let dots_are_light = lights <= 4;
-        let of = |light: bool| {
-            let some = pixels.iter().filter(|(_, grey)| is_light(*grey) == light);
-            let (sum, count) = some.fold((0, 0), |(sum, count), (_, grey)| {
-                (sum + u16::from(*grey), count + 1)
-            });
-            (sum / count.max(1)) as u8
+    /// The greys of a Braille cell, left to right, top to bottom.
+    fn block(&self, x: usize, y: usize) -> [u8; 8] {
+        std::array::from_fn(|at| self.grey(2 * x + at % 2, 4 * y + at / 2))
+    }
+
+    /// Whether most of what lies around a Braille cell is light: then its dots are
+    /// dark, so that a line in reverse stays one.
+    fn is_reversed(&self, x: usize, y: usize) -> bool {
+        // A third of the line: as many cells at its ends as in its middle.
+        let from = x.saturating_sub(10).min(WIDE / 2 - 21);
+        let around = from..from + 21;
+        let greys = around.flat_map(|x| self.block(x, y));
+        let (light, all) = greys.fold((0, 0), |(light, all), grey| {
+            (light + usize::from(grey >= MIDDLE), all + 1)
+        });
+        light * 20 > all * 11
+    }
+
+    /// Eight pixels as dots: those nearer to the lightest grey, or those nearer to
+    /// the darkest, each kind in its mean grey.
+    fn dots(&self, x: usize, y: usize) -> Cell {
+        // Bits of a Braille character, left to right, top to bottom. Source: The
+        // Unicode Standard, Braille Patterns U+2800 to U+28FF.
+        const BITS: [u8; 8] = [0x01, 0x08, 0x02, 0x10, 0x04, 0x20, 0x40, 0x80];
+        let greys = self.block(x, y);
+        let reversed = self.is_reversed(x, y);
+        let (least, most) = greys.iter().fold((15, 0), |(least, most), grey| {
+            (least.min(*grey), most.max(*grey))
+        });
+        let middle = match least == most {
+            true => MIDDLE,
+            false => (least + most).div_ceil(2),
         };
-        let dots = pixels
-            .iter()
-            .filter(|(_, grey)| is_light(*grey) == dots_are_light && most > least)
-            .fold(0, |dots, (bit, _)| dots | bit);
+        let is_dot = |grey: u8| (grey >= middle) != reversed;
+        let mean = |dots: bool, otherwise: u8| {
+            let some = greys.iter().filter(|grey| is_dot(**grey) == dots);
+            let (sum, count) = some.fold((0, 0), |(sum, count), grey| (sum + grey, count + 1));
+            sum.checked_div(count).unwrap_or(otherwise)
+        };
+        let dots = greys.iter().zip(BITS).filter(|(grey, _)| is_dot(**grey));
+        let sign = dots.fold(0, |dots, (_, bit)| dots | bit);
         Cell {
-            sign: char::from_u32(0x2800 + u32::from(dots)).unwrap_or(' '),
-            ink: if most > least {
-                of(dots_are_light)
-            } else {
-                most
-            },
-            ground: if most > least {
-                of(!dots_are_light)
-            } else {
-                most
-            },
+            sign: char::from_u32(0x2800 + u32::from(sign)).unwrap_or(' '),
+            ink: mean(true, if reversed { 0 } else { 15 }),
+            ground: mean(false, if reversed { 15 } else { 0 }),
         }
     }
 }
