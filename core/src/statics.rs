@@ -29,6 +29,7 @@ mod patterns;
 mod reactions;
 mod root;
 mod settlement;
+mod spans;
 mod supports;
 mod walk;
 mod weight;
@@ -41,6 +42,7 @@ pub use lift::{Lift, LiftReason};
 pub use model::Model;
 pub use reactions::Reaction;
 pub use settlement::{Settlement, settled_by};
+pub use spans::{SegmentForces, SegmentList};
 pub use supports::{Bearing, Bearings};
 pub use weight::{OwnWeight, PackingThickness, density};
 pub use words::PatternWords;
@@ -267,22 +269,19 @@ impl Statics {
     /// Sags with their place in [`Statics::sags`], but for overhangs that end
     /// over their own bearing.
     pub fn free_sags(&self) -> impl Iterator<Item = (u8, &SegmentSag)> {
-        let first = self.reactions.first();
-        let last = self.reactions.last();
-        let reach = |reaction: Option<&Reaction>| {
-            let length = reaction.and_then(|reaction| reaction.length);
-            length.unwrap_or_default().half(Rounding::Up)
+        let sags = (0_u8..).zip(&self.sags);
+        sags.filter(|(_, sag)| !self.over_bearing(sag.segment, sag.from, sag.to))
+    }
+
+    /// Whether a segment is an overhang that ends over its own bearing.
+    pub fn over_bearing(&self, segment: Segment, from: Length, to: Length) -> bool {
+        let support = match segment {
+            Segment::OverhangA => self.reactions.first(),
+            Segment::OverhangB => self.reactions.last(),
+            Segment::Span(_) => return false,
         };
-        let covered = [reach(first), reach(last)];
-        (0_u8..).zip(&self.sags).filter(move |(_, sag)| {
-            let length = sag.to.saturating_sub(sag.from);
-            let [a, b] = covered;
-            match sag.segment {
-                Segment::OverhangA => length > a,
-                Segment::OverhangB => length > b,
-                Segment::Span(_) => true,
-            }
-        })
+        let bearing = support.and_then(|reaction| reaction.length);
+        to.saturating_sub(from) <= bearing.unwrap_or_default().half(Rounding::Up)
     }
 
     /// Whether any support lifts.

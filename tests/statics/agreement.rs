@@ -9,6 +9,7 @@ use super::stiffness::{Answer, Beam, Load};
 use boltbay_core::Length;
 use boltbay_core::statics::{Extremes, Model, Statics};
 use boltbay_tests::dice::Dice;
+use core::slice;
 
 const BEAMS: u64 = if cfg!(feature = "soak") {
     20_000
@@ -317,6 +318,54 @@ fn sags(scale: &Scale, beam: &Beam, statics: &Statics, loadings: &Loadings) {
     }
 }
 
+/// Moments and shears of each segment by itself; none is below nothing the one
+/// way, or above it the other.
+fn segments(scale: &Scale, twins: &Twins, loadings: &Loadings) {
+    let model = Model::of(&twins.bench.0, [None, None]).expect("a model");
+    let segments = twins.beam.segments();
+    let there = (0..segments.len()).filter(|k| segments[*k].0 < segments[*k].1);
+    let there: Vec<usize> = there.collect();
+    let found = model.segments();
+    assert_eq!(found.len(), there.len());
+    for (found, k) in found.iter().zip(there) {
+        let moments = |a: &Answer| both_ways(a.pieces[k].moments());
+        let shears = |a: &Answer| both_ways(a.pieces[k].shears());
+        for (of, moment, shear, what) in [
+            (
+                slice::from_ref(&loadings.dead),
+                found.moments.dead,
+                found.shears.dead,
+                "dead of a segment",
+            ),
+            (
+                slice::from_ref(&loadings.all),
+                found.moments.all,
+                found.shears.all,
+                "all of a segment",
+            ),
+            (
+                &loadings.totals[..],
+                found.moments.worst,
+                found.shears.worst,
+                "worst of a segment",
+            ),
+        ] {
+            let (most, least) = range(of, moments);
+            let bent = [moment.most.value, moment.least.value].map(|m| m.as_pound_inches());
+            scale.near(bent[0], most, scale.moment, what);
+            scale.near(bent[1], least, scale.moment, what);
+            let (most, least) = range(of, shears);
+            let sheared = [shear.most.value, shear.least.value].map(|v| v.as_pounds());
+            scale.near(sheared[0], most, scale.force, what);
+            scale.near(sheared[1], least, scale.force, what);
+        }
+    }
+}
+
+fn both_ways((most, least): (f64, f64)) -> (f64, f64) {
+    (most.max(0.0), least.min(0.0))
+}
+
 /// Reactions when each support goes down by 1/8 in, to 1e-9 of the greatest.
 fn settled(scale: &Scale, beam: &Beam, statics: &Statics) {
     let settlement = statics.settlement.expect("Ix is known");
@@ -380,6 +429,7 @@ fn generated_beams_agree_with_the_stiffness_method() {
         reactions(&scale, &statics, &loadings);
         inner(&scale, &statics, &loadings);
         sags(&scale, &twins.beam, &statics, &loadings);
+        segments(&scale, &twins, &loadings);
         settled(&scale, &twins.beam, &statics);
         inside(&scale, &mut Dice::new(seed ^ 0x5eed), &twins, &loadings);
         lifting += usize::from(statics.lifts());

@@ -6,7 +6,7 @@
 //! stiffness solver, in kip and ft to four decimals.
 
 use super::build::{Bench, all_near, dead, feet, near};
-use boltbay_core::statics::Statics;
+use boltbay_core::statics::{Model, Statics};
 
 /// Two spans with uniform loads (klf), and a point load (kip) in the second.
 struct Case {
@@ -76,6 +76,63 @@ fn worked_two_span_cases() {
 }
 
 /// Greatest sagging moments of some of them; the station counts from the far end.
+/// Two spans of 12 ft, dead 0.5 klf on both, live 1 klf on both.
+/// Source: AISC Manual Table 3-23, continuous beams of two equal spans: both
+/// loaded 0.070 and -0.125 w L2, shears 0.375 and 0.625 w L; one loaded 0.0957
+/// and -0.0625 w L2, shears 0.4375 and 0.5625 w L, in the other span 0.0625 w L.
+#[test]
+fn each_span_by_itself() {
+    let twelve = feet(12.0);
+    let bench = Bench::weightless(61.9, feet(24.0)).on(&[feet(0.0), twelve, feet(24.0)]);
+    let bench = bench.line(feet(0.0), feet(24.0), 500.0, 1_000.0);
+    let model = Model::of(&bench.0, [None, None]).expect("a model");
+    let spans = model.segments();
+    assert_eq!(spans.len(), 2);
+    for span in &spans {
+        let (moments, shears) = (&span.moments, &span.shears);
+        // w L2 = 72 kip-ft of dead load, 144 of live load; 9 / 128 is 0.0703.
+        let of = |part: f64, kip_ft: f64| part * kip_ft * 1_000.0;
+        let sagging = of(9.0 / 128.0, 72.0);
+        near(
+            moments.dead.most.value.as_pound_feet(),
+            sagging,
+            1e-6,
+            "dead",
+        );
+        let all = of(9.0 / 128.0, 216.0);
+        near(moments.all.most.value.as_pound_feet(), all, 1e-6, "all");
+        // One span alone: its end shear is 0.375 of dead and 0.4375 of live load.
+        let (dead, live) = (500.0, 1_000.0);
+        let end = (0.375 * dead + 0.4375 * live) * 12.0;
+        let sagging = end * end / (2.0 * (dead + live));
+        near(
+            moments.worst.most.value.as_pound_feet(),
+            sagging,
+            1e-6,
+            "worst",
+        );
+        let hogging = of(-0.125, 216.0);
+        near(
+            moments.worst.least.value.as_pound_feet(),
+            hogging,
+            1e-6,
+            "post",
+        );
+        near(
+            shears.dead.size().as_pounds(),
+            0.625 * 6_000.0,
+            1e-6,
+            "dead",
+        );
+        near(
+            shears.worst.size().as_pounds(),
+            0.625 * 18_000.0,
+            1e-6,
+            "post",
+        );
+    }
+}
+
 #[test]
 fn worked_sagging_moments() {
     for (name, most, from_b) in [

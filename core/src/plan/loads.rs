@@ -13,7 +13,7 @@ use crate::checks::share::Hung;
 use crate::job::Job;
 use crate::packing::Stack;
 use crate::shapes::Section;
-use crate::statics::{self, Model, Refusal, Statics};
+use crate::statics::{self, Model, Refusal, SegmentList, Statics};
 
 /// What loads and checks came to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -44,6 +44,13 @@ impl Plan {
     pub fn statics(&self, job: &Job) -> Option<Result<Statics, Refusal>> {
         let model = self.model(job)?;
         Some(model.map(|model| model.statics()))
+    }
+
+    /// Moments and shears of each span and overhang, worked out anew; none
+    /// where there are no statics.
+    pub fn segments(&self, job: &Job) -> SegmentList {
+        let model = self.model(job).and_then(Result::ok);
+        model.map_or_else(SegmentList::new, |model| model.segments())
     }
 
     /// All checks of the plan, in the order that a foreman asks; what was in

@@ -50,7 +50,7 @@ impl Apart {
     }
 
     /// The live load of a choice, on top of something.
-    fn with_live(&self, on: Solved, choice: Pattern) -> Solved {
+    pub fn with_live(&self, on: Solved, choice: Pattern) -> Solved {
         let parts = self.live.iter().enumerate();
         parts
             .filter(|(segment, _)| choice.has(*segment))

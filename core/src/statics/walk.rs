@@ -37,10 +37,12 @@ pub(super) struct Met {
 }
 
 impl Track {
-    /// Starts at zero, at end A.
-    pub fn new(dust: f64) -> Track {
+    /// Starts at zero, at a place in inches from end A.
+    pub fn new(dust: f64, at: f64) -> Track {
         Track {
             dust,
+            most_at: at,
+            least_at: at,
             ..Track::default()
         }
     }
@@ -87,20 +89,40 @@ fn station(inches: f64) -> Length {
 
 /// Walks along the whole beam.
 pub(super) fn walk(model: &Model, solved: &Solved, case: Case, total: f64) -> Met {
-    let length = model.length.as_inches();
-    // Far above the last bits of the sums, far below anything shown.
-    let dust = total * 1e-12;
-    let mut met = Met {
-        moment: Track::new(dust * length),
-        shear: Track::new(dust),
-        sags: [Track::default(); SEGMENTS],
-    };
+    let mut met = nothing_met(model, total, 0.0);
     for (segment, start) in solved.starts.iter().enumerate() {
         if segment <= model.supports() {
             along(model, segment, *start, case, &mut met);
         }
     }
     met
+}
+
+/// Walks along one segment alone.
+pub(super) fn walk_one(
+    model: &Model,
+    segment: usize,
+    solved: &Solved,
+    case: Case,
+    total: f64,
+) -> Met {
+    let (left, _) = model.bounds(segment);
+    let mut met = nothing_met(model, total, left);
+    if let Some(start) = solved.starts.get(segment) {
+        along(model, segment, *start, case, &mut met);
+    }
+    met
+}
+
+/// Before a walk that starts at `at` inches from end A.
+fn nothing_met(model: &Model, total: f64, at: f64) -> Met {
+    // Far above the last bits of the sums, far below anything shown.
+    let dust = total * 1e-12;
+    Met {
+        moment: Track::new(dust * model.length.as_inches(), at),
+        shear: Track::new(dust, at),
+        sags: [Track::default(); SEGMENTS],
+    }
 }
 
 /// Walks along one segment.

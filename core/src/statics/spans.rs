@@ -1,0 +1,89 @@
+//! Moments and shears of each span and overhang.
+//!
+//! In: a model. Out: for each segment the greatest and least under dead load,
+//! under all of it, and under the live load on the segments that make it worst.
+//! Rule: as for the whole beam, each segment walked by itself; where it is bent
+//! or sheared one way only, the other way is 0. Worked out when it is asked for:
+//! the results keep those of the whole beam alone.
+
+use super::model::{Case, EVERYWHERE, Model};
+use super::patterns::Apart;
+use super::walk::{Met, walk_one};
+use super::{Extremes, Loadings, Pattern, SEGMENTS, Segment};
+use crate::force::{Force, Moment};
+use crate::length::Length;
+use heapless::Vec;
+
+/// Moments and shears of one span or overhang.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct SegmentForces {
+    /// Which.
+    pub segment: Segment,
+    /// Its end toward A.
+    pub from: Length,
+    /// Its end toward B.
+    pub to: Length,
+    /// Moments, sagging positive.
+    pub moments: Loadings<Extremes<Moment>>,
+    /// Shears, signed as those of the whole beam.
+    pub shears: Loadings<Extremes<Force>>,
+}
+
+/// All spans and overhangs that have a length.
+pub type SegmentList = Vec<SegmentForces, SEGMENTS, u8>;
+
+impl Model {
+    /// Moments and shears by span and overhang, from end A.
+    pub fn segments(&self) -> SegmentList {
+        let apart = Apart::of(self);
+        let mut list = SegmentList::new();
+        for index in 0..=self.supports() {
+            let (from, to) = self.stations(index);
+            if from < to {
+                // As many places as segments.
+                let _ = list.push(self.segment_forces(&apart, index));
+            }
+        }
+        list
+    }
+
+    fn segment_forces(&self, apart: &Apart, index: usize) -> SegmentForces {
+        let walked = |choice: Pattern| {
+            let solved = apart.with_live(apart.dead, choice);
+            walk_one(self, index, &solved, Case::dead_and(choice), apart.total)
+        };
+        let (dead, all) = (walked(Pattern::default()), walked(EVERYWHERE));
+        let mut worst = dead;
+        for choice in self.live.choices() {
+            let total = walked(choice);
+            worst.moment.join(&total.moment);
+            worst.shear.join(&total.shear);
+        }
+        let (from, to) = self.stations(index);
+        let moments = |met: &Met| met.moment.extremes(Moment::from_pound_inches);
+        let shears = |met: &Met| met.shear.extremes(Force::from_pounds);
+        SegmentForces {
+            segment: self.segment(index),
+            from,
+            to,
+            moments: Loadings {
+                dead: moments(&dead),
+                all: moments(&all),
+                worst: moments(&worst),
+            },
+            shears: Loadings {
+                dead: shears(&dead),
+                all: shears(&all),
+                worst: shears(&worst),
+            },
+        }
+    }
+}
+
+impl Extremes<Force> {
+    /// The greater of both, without sign.
+    pub fn size(&self) -> Force {
+        self.most.value.abs().max(self.least.value.abs())
+    }
+}
