@@ -176,7 +176,8 @@ pub enum Place {
     Nail(u8, Side),
 }
 
-/// What would make a check pass, where one figure can say so.
+/// What a check takes at least, where one figure can say so; lists show it where
+/// the check is over its limit.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub enum Needs {
@@ -318,8 +319,10 @@ impl Check {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub enum Lack {
-    /// The card has no row of this kind, or the row lacks the figure.
+    /// The card has no row of this kind.
     Row(&'static str),
+    /// The card has the row, but a field of it is empty: which, in words.
+    Field(&'static str),
     /// The rule does not reach this case: why, in words.
     Outside(&'static str),
 }
@@ -412,6 +415,11 @@ impl Checks {
     /// The checks.
     pub fn made(&self) -> &[Check] {
         &self.made
+    }
+
+    /// Whether a check of this kind was made.
+    pub fn has(&self, kind: Kind) -> bool {
+        self.made.iter().any(|check| check.kind() == kind)
     }
 
     /// What could not be checked.

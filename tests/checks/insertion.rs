@@ -147,10 +147,17 @@ fn pockets_hold_the_steel() {
         .iter()
         .map(|n| (n.kind, n.place, n.lack))
         .collect();
-    let lack = Lack::Row("pocket");
+    let height = (
+        Kind::PocketHeight,
+        b,
+        Lack::Field("row pocket has no HEIGHT"),
+    );
     assert_eq!(
         lacks,
-        [(Kind::PocketHeight, b, lack), (Kind::PocketWidth, b, lack)]
+        [
+            height,
+            (Kind::PocketWidth, b, Lack::Field("row pocket has no WIDTH"))
+        ]
     );
     let low = made(
         inches(9),
@@ -362,7 +369,7 @@ fn packing_goes_past_the_face_on_the_way() {
     );
     assert_eq!(
         packing_in_pocket(End::A, packed, pocket(None)),
-        Err(Lack::Row("pocket"))
+        Err(Lack::Field("row pocket has no WIDTH"))
     );
     assert_eq!(
         packing_in_pocket(End::A, packed, None),

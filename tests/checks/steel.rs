@@ -209,7 +209,7 @@ fn a_shape_off_the_card_takes_the_rest_from_its_plates() {
         let bare = custom(&section, false);
         assert_eq!(
             Profile::of(&bare).unwrap().moduli(&bare),
-            Err(Lack::Row("shape"))
+            Err(Lack::Field("row shape has no SX and ZX"))
         );
     }
 }

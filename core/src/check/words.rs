@@ -356,14 +356,14 @@ impl Kind {
                 Unit::PoundInchesPerInch,
                 PackingHolds,
                 "AISC 360-22 F11: Fy tf2 / 4 / 1.67 an inch, bent at the web",
-                "load down where the layers sit that start at the face; not stress along the beam at the same time",
+                "line load down where the layers sit that start at the face; not a point load of that side, not stress along the beam at the same time",
             ),
             _ => entry(
                 "packing on the bottom flange",
                 Unit::PoundsPerSquareInch,
                 PackingHolds,
                 "NDS 2024 3.10.2: Fc perpendicular of the species, no Cb",
-                "layers that start at the face and reach the flange, dry; not shims or uneven seat",
+                "line load on layers that start at the face and reach the flange, dry; not a point load of that side, not shims or uneven seat",
             ),
         }
     }
@@ -371,7 +371,7 @@ impl Kind {
     const fn bolts(self) -> Entry {
         use Question::{BoltsHold, PackingHolds};
         use Unit::{Inches, Pounds, PoundsPerSquareInch};
-        const SHEAR: &str = "double shear, twice the heavier side's share (single shear where one side is packed), rod at its root, layers nailed together so that they act as one, as if the packing did not sit on the flange; dry wood";
+        const SHEAR: &str = "double shear, twice the heavier side's share (single shear where one side is packed), rod at its root, layers nailed together so that they act as one, tight on the web, as if the packing did not sit on the flange; dry wood";
         match self {
             Kind::BoltNearest => entry(
                 "bolt against its nearest hangers",
@@ -441,7 +441,7 @@ impl Kind {
                 PoundFeetPerFoot,
                 BoltsHold,
                 "statics: line load x distance of the packing face from mid web, one side less the other",
-                "demand only: ask the engineer where the drawing has no detail for it",
+                "line loads, not point loads; demand only: ask the engineer where the drawing has no detail for it",
             ),
         }
     }

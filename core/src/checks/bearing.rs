@@ -175,16 +175,13 @@ impl Bearing {
 
     fn length_check(&self, kind: Kind, least: Length) -> Check {
         let check = Check::new(kind, self.place, least.as_inches(), self.length.as_inches());
-        if check.ok() == Some(false) {
-            return check.with(Needs::BearingLength(least));
-        }
-        check
+        check.with(Needs::BearingLength(least))
     }
 
-    /// A failing check with the bearing length that would do, or the plate.
+    /// A check with the bearing length that does, or where it fails the plate.
     fn with_needs(&self, check: Check, steel: &Steel, needed_in: f64) -> Check {
         if check.ok() != Some(false) {
-            return check;
+            return needs_length(check, needed_in);
         }
         let length = sixteenths_up(needed_in);
         check.with(match self.plate(steel) {
@@ -234,18 +231,23 @@ pub fn add_post_checks(
     [post, footing]: [Option<Force>; 2],
     checks: &mut dyn Checklist,
 ) {
-    for (kind, allowable) in [(Kind::Post, post), (Kind::Footing, footing)] {
+    let no_footing = match post {
+        Some(_) => Lack::Field("row post has no FOOTING"),
+        None => Lack::Row("post"),
+    };
+    let limits = [
+        (Kind::Post, post, Lack::Row("post")),
+        (Kind::Footing, footing, no_footing),
+    ];
+    for (kind, allowable, lack) in limits {
         let made = allowable
             .map(|allowable| Check::new(kind, place, reaction.as_pounds(), allowable.as_pounds()));
-        checks.add_or_lack(kind, place, made.ok_or(Lack::Row("post")));
+        checks.add_or_lack(kind, place, made.ok_or(lack));
     }
 }
 
-/// A failing check with the bearing length that would do.
+/// A check with the bearing length that does.
 fn needs_length(check: Check, needed_in: f64) -> Check {
-    if check.ok() != Some(false) {
-        return check;
-    }
     check.with(Needs::BearingLength(sixteenths_up(needed_in)))
 }
 

@@ -54,7 +54,7 @@ pub fn add_nail_checks(
     });
     checks.add_or_lack(Kind::LowNails, place, lowest);
     let highest = seat.and_then(|seat| {
-        let height = height.ok_or(Lack::Row("hanger"))?;
+        let height = height.ok_or(Lack::Field("row hanger has no HEIGHT"))?;
         let nail = seat.saturating_add(height).saturating_sub(BELOW_TOP);
         Ok(edge_check(
             Kind::HighNails,
@@ -72,9 +72,9 @@ fn edge_check(kind: Kind, place: Place, found: Length) -> Check {
 /// A hanger's load against its rated one.
 ///
 /// # Errors
-/// `hanger` where no rated load is keyed.
+/// The field where no rated load is keyed.
 pub fn load(load: Force, rated: Option<Force>, place: Place) -> Result<Check, Lack> {
-    let rated = rated.ok_or(Lack::Row("hanger"))?;
+    let rated = rated.ok_or(Lack::Field("row hanger has no RATED LOAD"))?;
     let figures = (load.as_pounds(), rated.as_pounds());
     Ok(Check::new(Kind::HangerLoad, place, figures.0, figures.1))
 }

@@ -130,8 +130,8 @@ pub fn pocket_checks(
     section: &Section,
     checks: &mut dyn Checklist,
 ) {
-    let fits = |kind, needed: Length, found: Option<Length>| {
-        let found = found.ok_or(Lack::Row("pocket"))?;
+    let fits = |kind, needed: Length, found: Option<Length>, field| {
+        let found = found.ok_or(lack(pocket, field))?;
         let figures = (needed.as_inches(), found.as_inches());
         Ok(Check::new(kind, Place::End(end), figures.0, figures.1))
     };
@@ -139,13 +139,28 @@ pub fn pocket_checks(
         Some(pocket) => (Some(pocket.depth), pocket.height, pocket.width),
         None => (None, None, None),
     };
-    for (kind, needed, found) in [
-        (Kind::PocketDepth, bearing, depth),
-        (Kind::PocketHeight, section.depth(), height),
-        (Kind::PocketWidth, section.width(), width),
+    for (kind, needed, found, field) in [
+        (Kind::PocketDepth, bearing, depth, "row pocket has no DEPTH"),
+        (
+            Kind::PocketHeight,
+            section.depth(),
+            height,
+            "row pocket has no HEIGHT",
+        ),
+        (
+            Kind::PocketWidth,
+            section.width(),
+            width,
+            "row pocket has no WIDTH",
+        ),
     ] {
-        checks.add_or_lack(kind, Place::End(end), fits(kind, needed, found));
+        checks.add_or_lack(kind, Place::End(end), fits(kind, needed, found, field));
     }
+}
+
+/// What lacks where a size of a pocket is not known.
+fn lack(pocket: Option<Pocket>, field: &'static str) -> Lack {
+    pocket.map_or(Lack::Row("pocket"), |_| Lack::Field(field))
 }
 
 /// A thing that stands solid beside the beam and stays with the house.
@@ -259,7 +274,7 @@ impl InTheWay<'_> {
 /// `pocket` where the pocket's width is not keyed.
 pub fn packing_in_pocket(end: End, packed: Length, pocket: Option<Pocket>) -> Result<Check, Lack> {
     let width = pocket.and_then(|pocket| pocket.width);
-    let width = width.ok_or(Lack::Row("pocket"))?;
+    let width = width.ok_or(lack(pocket, "row pocket has no WIDTH"))?;
     let figures = (packed.as_inches(), width.as_inches());
     let place = Place::End(end);
     Ok(Check::new(

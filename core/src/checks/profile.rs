@@ -79,10 +79,10 @@ impl Profile {
     /// Moduli of the section, published or of its plates.
     ///
     /// # Errors
-    /// `shape` where a shape off the card has no Sx or Zx.
+    /// The fields where a shape off the card has no Sx or Zx.
     pub fn moduli(&self, section: &Section) -> Result<Moduli, Lack> {
         let (Some(sx_in3), Some(zx_in3)) = (section.sx(), section.zx()) else {
-            return Err(Lack::Row("shape"));
+            return Err(Lack::Field("row shape has no SX and ZX"));
         };
         let published = || {
             Some(Moduli {

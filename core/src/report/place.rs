@@ -85,7 +85,7 @@ impl Report<'_> {
     pub fn lack(&self, lack: Lack, out: &mut dyn Write) -> fmt::Result {
         match lack {
             Lack::Row(kind) => write!(out, "not on the card: {kind}"),
-            Lack::Outside(why) => out.write_str(why),
+            Lack::Field(why) | Lack::Outside(why) => out.write_str(why),
         }
     }
 

@@ -80,8 +80,16 @@ impl Beam<'_> {
 
     fn deflection_checks(&self, statics: &Statics, checks: &mut dyn Checklist) {
         if statics.lacks_ix() {
-            checks.lack(Kind::LiveDeflection, Place::Beam, Lack::Row("shape"));
-            checks.lack(Kind::TotalDeflection, Place::Beam, Lack::Row("shape"));
+            checks.lack(
+                Kind::LiveDeflection,
+                Place::Beam,
+                Lack::Field("row shape has no IX"),
+            );
+            checks.lack(
+                Kind::TotalDeflection,
+                Place::Beam,
+                Lack::Field("row shape has no IX"),
+            );
         }
         for (index, sag) in statics.free_sags() {
             for check in steel::deflections(sag, index) {
