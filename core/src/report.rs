@@ -23,7 +23,7 @@ mod statics;
 pub mod words;
 
 pub use cell::{Cell, cell};
-pub use checks::FOREWORD;
+pub use checks::{BOLTS_TWICE, FOREWORD};
 pub use reading::{FromEndB, Reading};
 
 use crate::job::Job;

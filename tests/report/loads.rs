@@ -5,6 +5,7 @@
 
 mod lists;
 mod reach;
+mod shown;
 
 use super::host::{boltbay_fed, demo};
 use serde_json::Value;

@@ -7,7 +7,7 @@
 
 use super::cell::wrapped;
 use super::{Cell, Report, heading};
-use crate::check::{Check, Checks, Kind, Needs, NotMade, Question};
+use crate::check::{Check, Checks, Kind, Needs, NotMade, Place, Question};
 use crate::checks::beam::{Beam, WayIn};
 use crate::checks::nail::{USUAL_HANGER_NAIL, USUAL_LAYER_NAIL};
 use crate::defaults;
@@ -21,6 +21,9 @@ use core::fmt::{self, Write};
 
 /// What stands over every list of checks.
 pub const FOREWORD: &str = "cross-checks against the engineer's drawing, which rules";
+
+/// What stands before the checks of bolts: they look at the same bolts twice.
+pub const BOLTS_TWICE: &str = "A bolt is held against the hangers nearest to it, each hanger whole, and against the load spread evenly; packing and flange share it out somewhere between. The engineer says which counts.";
 
 impl Report<'_> {
     /// All checks; nothing where the card asks for none.
@@ -174,6 +177,56 @@ impl Report<'_> {
         Ok(())
     }
 
+    /// The longest bearing that the checks of each support ask for, in one
+    /// sentence; nothing without supports.
+    ///
+    /// # Errors
+    /// Those of `say` only.
+    pub fn bearing_lengths(
+        &self,
+        checks: &Checks,
+        statics: &Statics,
+        say: impl FnOnce(fmt::Arguments<'_>) -> fmt::Result,
+    ) -> fmt::Result {
+        if statics.reactions.is_empty() {
+            return Ok(());
+        }
+        let list = LengthList {
+            report: self,
+            checks,
+            statics,
+        };
+        say(format_args!(
+            "Longest bearing that a check here asks for: {list}."
+        ))
+    }
+
+    /// The longest nails that stay off the web, and what crews drive, one call of
+    /// `say` each.
+    ///
+    /// # Errors
+    /// Those of `say` only.
+    pub fn longest_nails(
+        &self,
+        mut say: impl FnMut(fmt::Arguments<'_>) -> fmt::Result,
+    ) -> fmt::Result {
+        for side in Side::BOTH {
+            let stack = self.stack(side).and_then(Stack::thickness);
+            if let Some(packing) = stack {
+                say(format_args!(
+                    "Side {}: the longest straight nail that stays off the web is {}.",
+                    self.job.letter(side),
+                    self.rounded_down(packing)
+                ))?;
+            }
+        }
+        say(format_args!(
+            "Common practice, no source: hanger nails {}; nails through the outer layer {}, at a slight slant so that they stay off the steel. A shorter nail is the hanger schedule's or the engineer's choice.",
+            self.rounded_down(USUAL_HANGER_NAIL),
+            self.rounded_down(USUAL_LAYER_NAIL)
+        ))
+    }
+
     /// Rods that stay out until the beam is home.
     fn left_out(
         &self,
@@ -203,6 +256,41 @@ impl fmt::Display for LeftOutList<'_> {
             write!(f, "{comma}{} (", rod.mark)?;
             self.report.meets(rod.meets, f)?;
             f.write_str(")")?;
+        }
+        Ok(())
+    }
+}
+
+/// `A 4", POST 6 3/4"`.
+struct LengthList<'a> {
+    report: &'a Report<'a>,
+    checks: &'a Checks,
+    statics: &'a Statics,
+}
+
+impl LengthList<'_> {
+    /// The longest that any check of a support asks for.
+    fn asked(&self, support: u8) -> Option<Length> {
+        let here = self.checks.made().iter();
+        let here = here.filter(|check| check.place() == Place::Support(support));
+        let lengths = here.filter_map(|check| match check.needs() {
+            Needs::BearingLength(length) | Needs::BearingOrPlate(length, _) => Some(length),
+            _ => None,
+        });
+        lengths.max()
+    }
+}
+
+impl fmt::Display for LengthList<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (index, reaction) in (0_u8..).zip(&self.statics.reactions) {
+            let comma = if index == 0 { "" } else { ", " };
+            let name = self.report.support_name(reaction.row);
+            write!(f, "{comma}{name} ")?;
+            match self.asked(index) {
+                Some(length) => f.write_str(&self.report.rounded_up(length))?,
+                None => f.write_str("not known")?,
+            }
         }
         Ok(())
     }
@@ -274,35 +362,22 @@ impl List<'_> {
                 Some(statics) => self.report.sag_lines(statics, out),
                 None => Ok(()),
             },
-            Question::NailsReach => self.longest_nails(out),
+            Question::EndsSit => match self.statics {
+                Some(statics) => self
+                    .report
+                    .bearing_lengths(self.checks, statics, |sentence| {
+                        wrapped("  ", 4, sentence, out)
+                    }),
+                None => Ok(()),
+            },
+            Question::BoltsHold if self.checks.has(Kind::BoltNearest) => {
+                wrapped("  ", 4, format_args!("{BOLTS_TWICE}"), out)
+            }
+            Question::NailsReach => self
+                .report
+                .longest_nails(|sentence| wrapped("  ", 4, sentence, out)),
             _ => Ok(()),
         }
-    }
-
-    /// The longest nails that stay off the web, and what crews drive.
-    fn longest_nails(&self, out: &mut dyn Write) -> fmt::Result {
-        let report = self.report;
-        let usual = |length| report.length_cell(length);
-        for side in Side::BOTH {
-            let stack = report.stack(side).and_then(Stack::thickness);
-            if let Some(packing) = stack {
-                writeln!(
-                    out,
-                    "  Side {}: the longest straight nail that stays off the web is {}",
-                    report.job.letter(side),
-                    report.rounded_down(packing)
-                )?;
-            }
-        }
-        if report.job.units == Units::Metric {
-            return Ok(());
-        }
-        let text = format_args!(
-            "Common practice, no source: hanger nails {}; nails through the outer layer {}, at a slight slant so that they stay off the steel. A shorter nail is the hanger schedule's or the engineer's choice.",
-            usual(USUAL_HANGER_NAIL),
-            usual(USUAL_LAYER_NAIL)
-        );
-        wrapped("  ", 4, text, out)
     }
 
     fn check(&self, check: &Check, out: &mut dyn Write) -> fmt::Result {

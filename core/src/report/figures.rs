@@ -30,9 +30,9 @@ impl Report<'_> {
         cell(format_args!("{pounds} lb"))
     }
 
-    /// `25300 lb-ft`, `34.30 kN m`, to the nearest.
-    pub(super) fn moment(&self, moment: Moment) -> Cell {
-        let shown = |value, decimals| Shown::new(value, decimals, Rounding::Nearest);
+    /// `25300 lb-ft`, `34.30 kN m`.
+    pub(super) fn moment(&self, moment: Moment, rounding: Rounding) -> Cell {
+        let shown = |value, decimals| Shown::new(value, decimals, rounding);
         if self.is_metric() {
             return cell(format_args!(
                 "{} kN m",

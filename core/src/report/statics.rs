@@ -4,9 +4,10 @@
 //! pushes up; greatest is rounded up, least down.
 
 use super::cell::wrapped;
-use super::{Report, heading};
+use super::{Cell, Report, heading};
+use crate::force::Moment;
 use crate::length::Rounding;
-use crate::statics::{Peak, Reaction, SegmentSag, Statics};
+use crate::statics::{Loadings, Reaction, SegmentForces, SegmentSag, Statics};
 use core::fmt::{self, Write};
 
 impl Report<'_> {
@@ -105,33 +106,102 @@ impl Report<'_> {
                 let change = self.force(settlement.reaction(down, support), Rounding::Nearest);
                 write!(out, " {} {change},", self.support_name(other.row))?;
             }
-            writeln!(out, " moment {}", self.moment(settlement.moment(down)))?;
+            writeln!(
+                out,
+                " moment {}",
+                self.moment(settlement.moment(down), Rounding::Nearest)
+            )?;
         }
         Ok(())
     }
 
-    /// Moments and shears.
+    /// Moments, shears and movements by span and overhang, then what the beam
+    /// itself weighs.
     fn inside(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
-        let at = |at| self.about(at);
-        let (moments, shears) = (&statics.moments.worst, &statics.shears.worst);
-        let shear = |peak: &Peak<crate::force::Force>| self.force(peak.value, Rounding::Nearest);
-        let text = format_args!(
-            "Moment: greatest {} at {}, least {} at {}; shear: greatest {} at {}, least {} at {}, FROM END A",
-            self.moment(moments.most.value),
-            at(moments.most.at),
-            self.moment(moments.least.value),
-            at(moments.least.at),
-            shear(&shears.most),
-            at(shears.most.at),
-            shear(&shears.least),
-            at(shears.least.at)
-        );
-        wrapped("  ", 4, text, out)?;
+        heading(
+            "MOMENT, SHEAR, SAG",
+            "of each span and overhang, all with dead load and self-weight",
+            out,
+        )?;
+        writeln!(
+            out,
+            "  {:<30} {:>16} {:>16} {:>16}",
+            "", "dead alone", "live on all", "worst choice"
+        )?;
+        for forces in &self.plan.segments(self.job) {
+            let mut named = false;
+            self.segment_rows(forces, statics, |name, [dead, all, worst]| {
+                if !named {
+                    writeln!(out, "  {}", forces.segment)?;
+                }
+                named = true;
+                writeln!(out, "    {name:<28} {dead:>16} {all:>16} {worst:>16}")
+            })?;
+        }
+        self.greatest(statics, out)?;
         self.own_weight(statics, out)
     }
 
+    /// What a span or overhang meets, one call of `say` for each kind that there
+    /// is any of; nothing for an overhang over its own bearing.
+    ///
+    /// # Errors
+    /// Those of `say` only.
+    pub fn segment_rows(
+        &self,
+        forces: &SegmentForces,
+        statics: &Statics,
+        mut say: impl FnMut(&str, [Cell; 3]) -> fmt::Result,
+    ) -> fmt::Result {
+        if statics.over_bearing(forces.segment, forces.from, forces.to) {
+            return Ok(());
+        }
+        let Loadings { dead, all, worst } = &forces.moments;
+        let moment = |size: Moment| self.moment(size, Rounding::Up);
+        if worst.most.value > Moment::ZERO {
+            let sizes = [dead, all, worst].map(|loading| moment(loading.most.value));
+            say("moment, top pressed", sizes)?;
+        }
+        if worst.least.value < Moment::ZERO {
+            let sizes = [dead, all, worst].map(|loading| moment(loading.least.value.abs()));
+            say("moment, bottom pressed", sizes)?;
+        }
+        let Loadings { dead, all, worst } = &forces.shears;
+        let sizes = [dead, all, worst].map(|shear| self.force(shear.size(), Rounding::Up));
+        say("shear", sizes)?;
+        let mut sags = statics.sags.iter();
+        match sags.find(|sag| sag.segment == forces.segment) {
+            Some(sag) => say(
+                "down",
+                [sag.dead, sag.all, sag.total].map(|sag| self.sag(sag)),
+            ),
+            None => Ok(()),
+        }
+    }
+
+    /// The greatest of the whole beam, and where.
+    fn greatest(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+        let at = |at| self.about(at);
+        let (moments, shears) = (&statics.moments.worst, &statics.shears.worst);
+        let text = format_args!(
+            "Moment: greatest {} at {}, least {} at {}; shear: greatest {} at {}, least {} at {}, FROM END A",
+            self.moment(moments.most.value, Rounding::Up),
+            at(moments.most.at),
+            self.moment(moments.least.value, Rounding::Down),
+            at(moments.least.at),
+            self.force(shears.most.value, Rounding::Up),
+            at(shears.most.at),
+            self.force(shears.least.value, Rounding::Down),
+            at(shears.least.at)
+        );
+        wrapped("  ", 4, text, out)
+    }
+
     /// What the beam itself was taken to weigh.
-    fn own_weight(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+    ///
+    /// # Errors
+    /// Those of `out` only.
+    pub fn own_weight(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
         let Some(frame) = self.plan.frame else {
             return Ok(());
         };
@@ -226,6 +296,13 @@ impl Report<'_> {
             lift.reason
         );
         wrapped("  ", 4, text, out)?;
+        if reaction.reduced < reaction.min {
+            writeln!(
+                out,
+                "    with 0.6 of the keyed dead load it is {}",
+                self.force(-reaction.reduced, Rounding::Up)
+            )?;
+        }
         out.write_str("    shores come away in this order, the engineer's sequence rules: ")?;
         for (index, segment) in lift.order.iter().enumerate() {
             let comma = if index == 0 { "" } else { ", then " };

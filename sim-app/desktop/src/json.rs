@@ -71,6 +71,8 @@ impl Json<'_> {
             ("rods", self.rods()),
             ("reactions", self.reactions(&loads)),
             ("moments", self.moments(&loads)),
+            ("spans", self.spans(&loads)),
+            ("self_weight", self.self_weight(&loads)),
             ("deflection", self.deflection(&loads)),
             ("settlement", self.settlement(&loads)),
             ("loads_refused", self.refusal()),

@@ -5,8 +5,11 @@
 //! own, so that every entry of `checks` has a demand.
 
 use super::{Json, inches, maybe, written};
-use boltbay_core::check::{Check, Checks, NotMade};
-use boltbay_core::statics::{Peak, Reaction, SegmentSag, Statics};
+use boltbay_core::check::{Check, Checks, Needs, NotMade};
+use boltbay_core::force::{Force, Moment};
+use boltbay_core::statics::{
+    Extremes, Pattern, Peak, Reaction, SegmentForces, SegmentSag, Statics,
+};
 use boltbay_core::words::End;
 use serde_json::{Value, json};
 
@@ -32,6 +35,11 @@ impl Loads {
 
 impl Json<'_> {
     pub(super) fn reactions(self, loads: &Loads) -> Value {
+        let count = loads
+            .statics
+            .as_ref()
+            .map_or(0, |statics| statics.reactions.len());
+        let with = |pattern: Pattern| pattern.words(count);
         let reaction = |reaction: &Reaction| {
             json!({
                 "support": self.report.support_name(reaction.row),
@@ -39,7 +47,10 @@ impl Json<'_> {
                 "dead_lb": reaction.dead.as_pounds(),
                 "all_lb": reaction.all.as_pounds(),
                 "max_lb": reaction.max.as_pounds(),
+                "max_with": written(|out| write!(out, "{}", with(reaction.max_with))),
                 "min_lb": reaction.min.as_pounds(),
+                "min_with": written(|out| write!(out, "{}", with(reaction.min_with))),
+                "min_with_0_6_dead_lb": reaction.reduced.as_pounds(),
                 "uplift": reaction.lifts(),
                 "near_uplift": reaction.near_lift(),
             })
@@ -53,12 +64,57 @@ impl Json<'_> {
             return Value::Null;
         };
         let worst = &statics.moments.worst;
-        let value = |peak: &Peak<boltbay_core::force::Moment>| peak.value.as_pound_feet();
+        let value = |peak: &Peak<Moment>| peak.value.as_pound_feet();
         json!({
             "max_ftlb": value(&worst.most),
             "max_at_in": inches(worst.most.at),
             "min_ftlb": value(&worst.least),
             "min_at_in": inches(worst.least.at),
+        })
+    }
+
+    /// Moments and shears of each span and overhang under three loadings.
+    pub(super) fn spans(self, loads: &Loads) -> Value {
+        if loads.statics.is_none() {
+            return Value::Null;
+        }
+        let span = |forces: &SegmentForces| {
+            let (moments, shears) = (&forces.moments, &forces.shears);
+            let bent = |found: &Extremes<Moment>| {
+                json!([
+                    found.least.value.as_pound_feet(),
+                    found.most.value.as_pound_feet()
+                ])
+            };
+            let sheared = |found: &Extremes<Force>| {
+                json!([found.least.value.as_pounds(), found.most.value.as_pounds()])
+            };
+            json!({
+                "segment": forces.segment.to_string(),
+                "from_in": inches(forces.from),
+                "to_in": inches(forces.to),
+                "moment_dead_ftlb": bent(&moments.dead),
+                "moment_all_ftlb": bent(&moments.all),
+                "moment_worst_ftlb": bent(&moments.worst),
+                "shear_dead_lb": sheared(&shears.dead),
+                "shear_all_lb": sheared(&shears.all),
+                "shear_worst_lb": sheared(&shears.worst),
+            })
+        };
+        let segments = self.report.plan.segments(self.report.job);
+        segments.iter().map(span).collect()
+    }
+
+    /// What the beam itself was taken to weigh.
+    pub(super) fn self_weight(self, loads: &Loads) -> Value {
+        let Some((statics, frame)) = loads.statics.as_ref().zip(self.report.plan.frame) else {
+            return Value::Null;
+        };
+        let steel = statics.weight.steel * frame.length;
+        let all = statics.weight.total() * frame.length;
+        json!({
+            "steel_lb": steel.as_pounds(),
+            "packing_lb": (all - steel).as_pounds(),
         })
     }
 
@@ -71,6 +127,8 @@ impl Json<'_> {
             json!({
                 "from_in": inches(sag.from),
                 "to_in": inches(sag.to),
+                "dead_in": sag.dead.as_inches(),
+                "all_in": sag.all.as_inches(),
                 "total_in": sag.total.as_inches(),
                 "live_in": sag.live.as_inches(),
                 "live_up_in": sag.live_up.as_inches(),
@@ -107,6 +165,10 @@ impl Json<'_> {
         let Some(checks) = &loads.checks else {
             return Value::Null;
         };
+        let needs = |check: &Check| match check.needs() {
+            Needs::Nothing => Value::Null,
+            needs => json!(written(|out| self.report.needs(needs, out))),
+        };
         let check = |check: &Check| {
             json!({
                 "name": check.name(),
@@ -120,6 +182,7 @@ impl Json<'_> {
                 "ok": check.ok(),
                 "source": check.source(),
                 "covers": check.covers(),
+                "needs": needs(check),
                 "question": check.kind().question().words(),
             })
         };

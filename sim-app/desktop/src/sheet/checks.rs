@@ -9,7 +9,7 @@ use super::column::{Column, SIZES};
 use super::page::{Page, Paper, Stroke, bold, plain};
 use super::{MARGIN, Sheet, letters};
 use boltbay_core::check::{Check, Checks, Kind, Needs, Question};
-use boltbay_core::report::{FOREWORD, Report};
+use boltbay_core::report::{BOLTS_TWICE, FOREWORD, Report};
 use boltbay_core::statics::Statics;
 
 /// Columns side by side, and the space between two.
@@ -42,15 +42,21 @@ impl Sheet<'_> {
             statics: report.plan.statics(report.job).and_then(Result::ok),
             checks,
         };
-        let (figures, sources) = ("Loads and checks", "Where the limits come from");
-        let one = self.page_of(&loads, figures, &[Part::Figures, Part::Sources]);
-        match one {
-            (page, Fits::Whole) => vec![page],
-            _ => vec![
-                self.page_of(&loads, figures, &[Part::Figures]).0,
-                self.page_of(&loads, sources, &[Part::Sources]).0,
-            ],
+        use Part::{Checks as Figures, Loads as Forces, Sources};
+        let both = "Loads and checks";
+        let sources = "Where the limits come from";
+        let whole = self.page_of(&loads, both, &[Forces, Figures, Sources]);
+        if let (page, Fits::Whole) = whole {
+            return vec![page];
         }
+        if let (page, Fits::Whole) = self.page_of(&loads, both, &[Forces, Figures]) {
+            return vec![page, self.page_of(&loads, sources, &[Sources]).0];
+        }
+        let second = "Loads, and where the limits come from";
+        vec![
+            self.page_of(&loads, "Checks", &[Figures]).0,
+            self.page_of(&loads, second, &[Forces, Sources]).0,
+        ]
     }
 
     /// A page of these parts, in the largest letters at which nothing is lost,
@@ -62,7 +68,8 @@ impl Sheet<'_> {
             let mut column = columns(page.paper, top, size);
             for part in parts {
                 match part {
-                    Part::Figures => loads.figures(&mut page, &mut column),
+                    Part::Loads => loads.forces(&mut page, &mut column),
+                    Part::Checks => loads.figures(&mut page, &mut column),
                     Part::Sources => {
                         if parts.len() > 1 {
                             column.heading(&mut page, "WHERE THE LIMITS COME FROM");
@@ -117,8 +124,10 @@ impl Sheet<'_> {
 /// What a page shows.
 #[derive(Clone, Copy)]
 enum Part {
-    /// Reactions and checks.
-    Figures,
+    /// Reactions, moments and the like.
+    Loads,
+    /// Checks with their figures.
+    Checks,
     /// Source and limits of each check.
     Sources,
 }
@@ -148,9 +157,14 @@ impl Loads<'_> {
         text.lines().map(str::to_owned).collect()
     }
 
-    /// Reactions, then every check with its figures.
-    fn figures(&self, page: &mut Page, column: &mut Column) {
+    /// What the loads do, before any check.
+    fn forces(&self, page: &mut Page, column: &mut Column) {
         self.reactions(page, column);
+        self.spans(page, column);
+    }
+
+    /// Every check with its figures.
+    fn figures(&self, page: &mut Page, column: &mut Column) {
         if self.statics.is_some() && self.report.takes_usual() {
             let mut text = String::new();
             let _ = self.report.usual_strengths(&mut text);
@@ -199,6 +213,31 @@ impl Loads<'_> {
         }
     }
 
+    /// Moments, shears and sags of each span and overhang.
+    fn spans(&self, page: &mut Page, column: &mut Column) {
+        let Some(statics) = &self.statics else { return };
+        column.heading(page, "MOMENT, SHEAR, SAG");
+        let [a, b, _, d] = ENDS;
+        let titles = [(a, "dead"), (b, "live on all"), (d, "worst choice")];
+        column.cells(page, "", &titles, false);
+        for forces in &self.report.plan.segments(self.report.job) {
+            let mut named = false;
+            // Drawing cannot fail.
+            let _ = self.report.segment_rows(forces, statics, |name, cells| {
+                if !named {
+                    column.bold_line(page, &forces.segment.to_string());
+                }
+                named = true;
+                let [dead, all, worst] = &cells;
+                column.cells(page, name, &[(a, dead), (b, all), (d, worst)], false);
+                Ok(())
+            });
+        }
+        let mut text = String::new();
+        let _ = self.report.own_weight(statics, &mut text);
+        column.paragraph(page, text.trim());
+    }
+
     fn lift(&self, page: &mut Page, column: &mut Column) {
         let Some(statics) = &self.statics else { return };
         let mut text = String::new();
@@ -217,8 +256,27 @@ impl Loads<'_> {
             return;
         }
         column.heading(page, &question.words().to_uppercase());
-        if question == Question::GoesIn {
-            self.way_in(page, column);
+        match question {
+            Question::GoesIn => self.way_in(page, column),
+            Question::EndsSit => {
+                if let Some(statics) = &self.statics {
+                    let (report, checks) = (&self.report, &self.checks);
+                    let _ = report.bearing_lengths(checks, statics, |sentence| {
+                        column.paragraph(page, &sentence.to_string());
+                        Ok(())
+                    });
+                }
+            }
+            Question::BoltsHold if self.checks.has(Kind::BoltNearest) => {
+                column.paragraph(page, BOLTS_TWICE);
+            }
+            Question::NailsReach => {
+                let _ = self.report.longest_nails(|sentence| {
+                    column.paragraph(page, &sentence.to_string());
+                    Ok(())
+                });
+            }
+            _ => {}
         }
         for of_kind in made.chunk_by(|a, b| a.kind() == b.kind()) {
             self.kind(page, column, of_kind);
