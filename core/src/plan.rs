@@ -166,7 +166,9 @@ impl Scratch {
         }
     }
 
-    /// The memory, laid out for placing holes; never `None`.
+    /// The memory, laid out for placing holes; never `None`. Not inlined: what it
+    /// needs of the stack is free again before the work begins.
+    #[inline(never)]
     fn placement(&mut self) -> Option<&mut placement::Scratch> {
         if !matches!(self.work, Work::Placement(_)) {
             self.work = Work::Placement(placement::Scratch::new());
@@ -177,7 +179,9 @@ impl Scratch {
         }
     }
 
-    /// The memory, laid out for cutting rods; never `None`.
+    /// The memory, laid out for cutting rods; never `None`. Not inlined, see
+    /// above.
+    #[inline(never)]
     fn cutting(&mut self) -> Option<&mut cutting::Scratch> {
         if !matches!(self.work, Work::Cutting(_)) {
             self.work = Work::Cutting(cutting::Scratch::new());
