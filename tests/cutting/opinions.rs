@@ -29,7 +29,7 @@ fn states(job: &Cutting) -> u64 {
 fn the_table_agrees() {
     let cases = if cfg!(feature = "soak") { 3_000 } else { 320 };
     let (mut scratch, mut rods) = (Scratch::new(), Rods::new());
-    let (mut judged, mut short, mut searched) = (0, 0, 0);
+    let (mut judged, mut short) = (0, 0);
     for seed in 0.. {
         if judged == cases {
             break;
@@ -47,10 +47,8 @@ fn the_table_agrees() {
         assert_eq!(cost, table::least(&job), "{family:?} {seed}: {job:?}");
         judged += 1;
         short += usize::from(cost.is_none());
-        searched += usize::from(rods.proof == Proof::SearchComplete);
     }
     assert!(short > cases / 40, "{short} short of stock");
-    assert!(searched > 0 || cases < 1_000, "none by search");
 }
 
 /// Whether the solver knew; panics where it disagrees.

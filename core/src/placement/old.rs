@@ -10,6 +10,7 @@ use super::gates::Seen;
 use super::ground::{FAR, Ground};
 use crate::job::{HOLES, HoleState, Pattern};
 use crate::words::Row;
+use core::cmp::Ordering;
 use heapless::Vec;
 
 /// One marked or drilled hole, packed small: there may be 240.
@@ -18,6 +19,17 @@ pub(super) struct Old {
     pub x: i32,
     hole: u8,
     flags: u8,
+    /// Coarse slack of the hole, and of a partner at its place: see [`coarse`].
+    slack: [u8; 2],
+}
+
+/// One step of a coarse slack, in counts: 254 of them are 6 in.
+const COARSE: i32 = 24_000;
+
+/// A slack or a shift, coarse: most comparisons need no more, and a slack is a
+/// look at all that is near.
+fn coarse(slack: i32) -> u8 {
+    u8::try_from(slack.div_euclid(COARSE).clamp(0, 254)).unwrap_or(254)
 }
 
 const BOT: u8 = 1;
@@ -36,16 +48,39 @@ const MATE_BEARS: u8 = 64;
 impl Old {
     fn of(ground: &Ground<'_>, hole: &crate::job::Hole, index: u8) -> Old {
         let x = ground.hole_at(hole);
+        let slack = [hole.row, hole.row.other()].map(|row| ground.slack(row, x));
+        let [own, mate] = slack;
         let mut old = Old {
             x,
             hole: index,
             flags: 0,
+            slack: slack.map(|slack| coarse(slack.unwrap_or(0))),
         };
         old.set(BOT, hole.row == Row::Bot);
         old.set(DRILLED, hole.state == HoleState::Drilled);
-        old.set(LEGAL, ground.slack(hole.row, x).is_some());
-        old.set(MATE, ground.slack(hole.row.other(), x).is_some());
+        old.set(LEGAL, own.is_some());
+        old.set(MATE, mate.is_some());
         old
+    }
+
+    const fn coarse(&self, way: Way) -> u8 {
+        let [own, mate] = self.slack;
+        if way.mate { mate } else { own }
+    }
+
+    /// Its coarse slack, and whether it is still legal at shift `t`.
+    fn bears(&self, ground: &Ground<'_>, way: Way, t: i32) -> (u8, bool) {
+        let slack = self.coarse(way);
+        let holds = match slack.cmp(&coarse(t)) {
+            _ if !self.is(way.legal) => false,
+            Ordering::Less => false,
+            Ordering::Greater => true,
+            Ordering::Equal => {
+                let exact = ground.slack(way.row(self), self.x);
+                exact.is_some_and(|slack| slack >= t)
+            }
+        };
+        (slack, holds)
     }
 
     const fn set(&mut self, flag: u8, on: bool) {
@@ -95,6 +130,37 @@ impl Old {
     }
 }
 
+/// The hole itself, or a partner at its place.
+#[derive(Clone, Copy)]
+struct Way {
+    mate: bool,
+    legal: u8,
+    bears: u8,
+}
+
+const WAYS: [Way; 2] = [
+    Way {
+        mate: false,
+        legal: LEGAL,
+        bears: BEARS,
+    },
+    Way {
+        mate: true,
+        legal: MATE,
+        bears: MATE_BEARS,
+    },
+];
+
+impl Way {
+    fn row(self, old: &Old) -> Row {
+        if self.mate {
+            old.row().other()
+        } else {
+            old.row()
+        }
+    }
+}
+
 /// The marked and drilled holes by x, top first; behind them, out of sight of
 /// all that walks the list, the abandoned ones by x.
 pub(super) struct Olds {
@@ -126,20 +192,22 @@ impl Olds {
         {
             return same_to;
         }
-        let mut same_to = i32::MAX;
+        let mut least = u8::MAX;
         for old in self.standing_mut() {
-            for (legal, bears, row) in [
-                (LEGAL, BEARS, old.row()),
-                (MATE, MATE_BEARS, old.row().other()),
-            ] {
-                let slack = ground.slack(row, old.x).filter(|_| old.is(legal));
-                let holds = slack.is_some_and(|slack| slack >= t);
-                old.set(bears, holds);
-                if let (Some(slack), true) = (slack, holds) {
-                    same_to = same_to.min(slack);
+            for way in WAYS {
+                let (slack, holds) = old.bears(ground, way, t);
+                old.set(way.bears, holds);
+                if holds {
+                    least = least.min(slack);
                 }
             }
         }
+        let exact = |old: &Old, way: Way| {
+            let near = old.is(way.bears) && old.coarse(way) == least;
+            near.then(|| ground.slack(way.row(old), old.x)).flatten()
+        };
+        let borne = self.iter().flat_map(|old| WAYS.map(|way| exact(old, way)));
+        let same_to = borne.flatten().min().unwrap_or(i32::MAX);
         self.borne = Some((t, same_to));
         same_to
     }

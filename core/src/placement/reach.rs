@@ -277,6 +277,11 @@ impl Sweep<'_, '_> {
     /// Whether the station of `next` may follow a legal old one, and whether a
     /// gate between can ask for a pair at the old one.
     pub fn follows_asked(&self, stop: &Stop, seen: Seen, kind: Kind, next: &Piece) -> Option<bool> {
+        if next.kind.is_stop() && !next.kind.is_via() {
+            let beyond = self.stop(next)?;
+            let spaced = self.in_turn(kind, next.kind) && self.spaced(stop, &beyond);
+            return self.lets_asked(seen, beyond.seen.filter(|_| spaced)?, next.kind.needs());
+        }
         let span = self.follows_spaced(stop, kind, next)?;
         if next.kind.is_stop() {
             return self.agrees_asked(seen, next);
@@ -297,9 +302,15 @@ impl Sweep<'_, '_> {
         }
         let beyond = self.seen(next)?;
         let needs = self.last_of(next).is_some_and(|last| last.kind.needs());
-        let lets =
-            self.course.lets(before, beyond) && (!needs || self.course.asks_beyond(before, beyond));
-        lets.then(|| self.course.asks_before(before, beyond))
+        self.lets_asked(before, beyond, needs)
+    }
+
+    /// Whether the gates let `beyond` follow, which `needs` one that asks for a
+    /// pair there; and whether one of them asks for a pair at `before`.
+    fn lets_asked(&self, before: Seen, beyond: Seen, needs: bool) -> Option<bool> {
+        let course = self.course;
+        let lets = course.lets(before, beyond) && (!needs || course.asks_beyond(before, beyond));
+        lets.then(|| course.asks_before(before, beyond))
     }
 
     /// Whether the gates let an old station, or what a via goes on to, follow.
