@@ -245,6 +245,8 @@ fn the_planner_agrees_with_its_slow_twin() {
             words += &compare(0..160, Size::Any, &mut seen);
             words += &compare(0..30, Size::Small, &mut seen);
             words += &compare(0..10, Size::LongCoarse, &mut seen);
+            // A hole drilled far beyond the last packing.
+            words += &compare(20_575..20_576, Size::Any, &mut seen);
             assert!(seen.plans > 90 && seen.none > 50, "{seen:?}");
             assert!(seen.blocked_kinds.iter().all(|n| *n > 0), "{seen:?}");
         }

@@ -140,9 +140,20 @@ impl<'a> Course<'a> {
     fn lay_steps(&mut self) {
         let limit = i64::from(self.ground.rule.s_max.counts()) - 2 * i64::from(self.ground.e_min);
         self.bare_limit = limit.max(0);
+        let ends = self.olds.first().zip(self.olds.last());
         for (p, q) in bare_stretches(self.ground) {
-            let inner = p > -FAR && q < FAR && q > p;
-            if inner && i64::from(q) - i64::from(p) > self.bare_limit {
+            // Beyond the packing only holes that are there already stand.
+            let p = if p > -FAR {
+                p
+            } else {
+                ends.map_or(FAR, |(first, _)| first.x)
+            };
+            let q = if q < FAR {
+                q
+            } else {
+                ends.map_or(-FAR, |(_, last)| last.x)
+            };
+            if i64::from(q) - i64::from(p) > self.bare_limit {
                 let _ = self.steps.push(Step { p, q, asked: false });
             }
         }
