@@ -82,8 +82,11 @@ pub(super) fn find(
     scratch: &mut Scratch,
 ) -> Result<u16, PlaceError> {
     out.clear();
-    let after = after.map(|b| (b.from.counts(), b.to.counts(), b.kind));
-    let found = stretches(ground, after, scratch)?;
+    let wanted = Stretches {
+        after: after.map(|b| (b.from.counts(), b.to.counts(), b.kind)),
+        ..Stretches::default()
+    };
+    let found = stretches(ground, wanted, scratch)?;
     for stretch in &found.list {
         let mut blocked = Blocked {
             kind: stretch.kind,
@@ -110,15 +113,11 @@ pub(super) fn still_blocks(
     stretch: &Stretch,
     scratch: &mut Scratch,
 ) -> Result<bool, PlaceError> {
-    let mut found = Stretches {
+    let wanted = Stretches {
         near: Some((stretch.p, stretch.q)),
         ..Stretches::default()
     };
-    lay_places(ground, (0, ground.length), scratch)?;
-    let any = steps_and_covers(ground, scratch, &mut found)?;
-    if !any {
-        found.push(chain(ground, scratch)?);
-    }
+    let found = stretches(ground, wanted, scratch)?;
     Ok(!found.list.is_empty())
 }
 
@@ -159,17 +158,14 @@ pub(super) fn blocks_alone(
     Ok(blocks)
 }
 
-/// The blocking stretches of a job that has no plan, from end A, behind `after`.
+/// The blocking stretches of a job that has no plan, from end A: those that
+/// `found` is to take.
 fn stretches(
     ground: &Ground<'_>,
-    after: Option<Order>,
+    mut found: Stretches,
     scratch: &mut Scratch,
 ) -> Result<Stretches, PlaceError> {
     super::old::collect(ground, &mut scratch.olds);
-    let mut found = Stretches {
-        after,
-        ..Stretches::default()
-    };
     lay_places(ground, (0, ground.length), scratch)?;
     let any = steps_and_covers(ground, scratch, &mut found)?;
     if !any {
