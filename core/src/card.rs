@@ -74,6 +74,7 @@
 //! | `projection` | LENGTH | rod beyond each nut |
 //! | `spare` | COUNT | rods more than needed |
 //! | `piece` | LENGTH, COUNT, \[NAME\] | another length from the same rod |
+//! | `cut` | LIST, BARS | bars cut already by the list of that code |
 //! | `marked`, `drilled`, `abandoned` | AT, `top` or `bot` | holes as they are |
 //! | `placed` | SHIFT | how far toward B the beam ended up off its mark |
 //!

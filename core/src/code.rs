@@ -7,18 +7,22 @@
 //! in counts, decimal. The low 20 bits, 5 at a time, high first, pick from the
 //! alphabet. A hole that is drilled off its mark is coded at the mark: marking
 //! or drilling what the plan says changes no list.
+//!
+//! A cut list has a code of six, made the same way of its low 30 bits: bars that
+//! are ticked off as cut count for the list that they were cut by, and no other.
 
 use crate::frame::Frame;
 use crate::hardware::Hardware;
-use crate::job::{HOLES, Hole, HoleState, Job};
+use crate::job::{HOLES, Hole, HoleState, Job, StickSource};
 use crate::length::Length;
 use crate::placement::{Placement, State};
 use crate::plan::PlanCode;
+use crate::rods::StickCut;
 use crate::rule::Rule;
-use crate::words::Row;
+use crate::words::{Name, Row};
 use core::fmt::{self, Write};
 use crc::{CRC_32_ISCSI, Crc, Digest, NoTable};
-use heapless::Vec;
+use heapless::{String, Vec};
 
 /// Without the characters that look alike on a chalked board.
 const ALPHABET: &[u8; 32] = b"23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
@@ -54,7 +58,8 @@ impl Coded {
         let mut crc = Feed(CRC.digest());
         // A digest takes any text: writing to it cannot fail.
         let _ = self.feed(holes, &mut crc);
-        letters(crc.0.finalize())
+        // The low 20 bits.
+        letters(crc.0.finalize(), [15, 10, 5, 0])
     }
 
     fn feed(&self, holes: &CodedHoles, crc: &mut Feed<'_>) -> fmt::Result {
@@ -162,13 +167,30 @@ impl Write for Feed<'_> {
     }
 }
 
-/// The low 20 bits as four characters, high bits first.
-fn letters(crc: u32) -> PlanCode {
-    let mut code = PlanCode::new();
-    for shift in [15, 10, 5, 0] {
+/// The code of a way of cutting: the stick, bought or on hand, and how many of
+/// each length come out of it. `lengths` are those of
+/// [`crate::rods::Rods::lengths`].
+pub fn cut_list(cut: &StickCut, lengths: &[Length]) -> Name {
+    let mut crc = Feed(CRC.digest());
+    let bought = cut.source == StickSource::Rod;
+    // A digest takes any text: writing to it cannot fail.
+    let _ = write!(crc, "{},{bought};", cut.stock.counts());
+    for (length, count) in lengths.iter().zip(cut.cuts).filter(|(_, count)| *count > 0) {
+        let _ = write!(crc, "{count},{};", length.counts());
+    }
+    letters(crc.0.finalize(), [25, 20, 15, 10, 5, 0])
+}
+
+/// Five bits a character, from these shifts.
+fn letters<const LETTERS: usize, const N: usize>(
+    crc: u32,
+    shifts: [u32; LETTERS],
+) -> String<N, u8> {
+    let mut code = String::new();
+    for shift in shifts {
         let index = usize::try_from((crc >> shift) & 31).unwrap_or(0);
         let letter = ALPHABET.get(index).copied().unwrap_or(b'2');
-        // Four characters fit in four places.
+        // As many characters as places, or fewer.
         let _ = code.push(char::from(letter));
     }
     code

@@ -23,7 +23,9 @@ pub use bolting::{
 pub use house::{Hook, Keepout, KeepoutKind, PackingPiece, Pocket, Position, Square, Stays};
 pub use loads::{Footing, Load, LoadKind, Material, Post, Support};
 pub use steel::{Beam, BeamLength, Designation, Flange, Floor, Shape, Steel};
-pub use stock::{Face, Layer, LayerKind, Moisture, OtherPiece, Species, Stick, StickSource};
+pub use stock::{
+    BarsCut, Face, Layer, LayerKind, Moisture, OtherPiece, Species, Stick, StickSource,
+};
 pub use survey::{
     Check, CheckKind, Edge, Hanger, HangerRef, JoistReading, Nail, ReadTo, Run, RunHook, Stand,
 };
@@ -50,6 +52,8 @@ pub const LAYERS: usize = 16;
 pub const STICKS: usize = 16;
 /// Other pieces from the same rod stock.
 pub const OTHER_PIECES: usize = 12;
+/// Cut lists of which bars are cut already.
+pub const BARS_CUT: usize = 12;
 /// Hangers besides the built-in `none`.
 pub const HANGERS: usize = 8;
 /// Nails.
@@ -160,6 +164,8 @@ pub struct Job {
     pub pieces: Vec<OtherPiece, OTHER_PIECES, u8>,
     /// Rows `marked`, `drilled`, `abandoned` in card order.
     pub holes: Vec<Hole, HOLES, u8>,
+    /// Rows `cut`: bars that are cut already.
+    pub bars_cut: Vec<BarsCut, BARS_CUT, u8>,
     /// Row `placed`: how far the beam ended up toward B of its mark.
     pub placed: Option<Length>,
 }
@@ -217,6 +223,7 @@ impl Job {
             spare: None,
             pieces: Vec::new(),
             holes: Vec::new(),
+            bars_cut: Vec::new(),
             placed: None,
         }
     }
@@ -284,6 +291,7 @@ impl Job {
         self.spare = None;
         self.pieces.clear();
         self.holes.clear();
+        self.bars_cut.clear();
     }
 
     /// The letter painted on `side`.

@@ -77,6 +77,12 @@ const CASES: &[Case] = &[
         12,
         |job| job.pieces.len(),
     ),
+    (
+        "",
+        |n| format!("cut,LIST{n},1"),
+        12,
+        |job| job.bars_cut.len(),
+    ),
     ("", |n| format!("hanger,H{n}"), 8, |job| job.hangers.len()),
     (
         "",

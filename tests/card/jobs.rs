@@ -441,6 +441,13 @@ fn stock(dice: &mut Dice, job: &mut Job) {
         };
         job.pieces.push(piece).expect("room");
     }
+    for number in 0..dice.many(BARS_CUT) {
+        let cut = BarsCut {
+            list: format!("LIST{number}").as_str().try_into().expect("short"),
+            bars: dice.from(1, 9_999) as u16,
+        };
+        job.bars_cut.push(cut).expect("room");
+    }
 }
 
 fn holes(dice: &mut Dice, job: &mut Job, place: &Place) {

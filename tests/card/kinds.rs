@@ -317,6 +317,17 @@ fn tapes_and_joists() {
 }
 
 #[test]
+fn bars_that_are_cut() {
+    let job = imperial("cut,K7FQ2M,3\ncut,AAAAAA,1");
+    let cuts: Vec<_> = job
+        .bars_cut
+        .iter()
+        .map(|cut| (cut.list.as_str(), cut.bars))
+        .collect();
+    assert_eq!(cuts, [("K7FQ2M", 3), ("AAAAAA", 1)]);
+}
+
+#[test]
 fn bolt_rows() {
     let job = imperial(
         "beam,W10x33,24'\nseated,YES\nbolt,1/2,9/16,5/8,36\nwasher,S,2,turns,1/8\nnut,7/16,0.866\ngap,0\nlattice,1/8\nplay,3/4\n\

@@ -69,6 +69,8 @@ const ROWS: &[Case] = &[
     ("near,mid,4,one,single", 3, Some(Kind::Near), "AT", Wrong::Position, "end A"),
     ("spare,2.5", 3, Some(Kind::Spare), "COUNT", Wrong::Count { least: 0, most: 9_999 }, "whole number"),
     ("spare,-1", 3, Some(Kind::Spare), "COUNT", Wrong::Count { least: 0, most: 9_999 }, "from 0 to 9999"),
+    ("cut,K7FQ2M,0", 3, Some(Kind::Cut), "BARS", Wrong::Count { least: 1, most: 9_999 }, "from 1"),
+    ("cut,K7FQ2M,2\ngap,0\ncut,k7fq2m,1", 5, Some(Kind::Cut), "LIST", Wrong::Second { first: 3 }, "row 3"),
     ("piece,9,0", 3, Some(Kind::Piece), "COUNT", Wrong::Count { least: 1, most: 9_999 }, "from 1"),
     ("rod,9,70000", 3, Some(Kind::Rod), "COUNT", Wrong::Count { least: 0, most: 9_999 }, "9999"),
     ("override,N,9", 3, Some(Kind::Override), "RUN", Wrong::Count { least: 1, most: 8 }, "from 1 to 8"),

@@ -138,6 +138,8 @@ kinds! {
     Spare "spare" true,
     /// Another piece from the same rod.
     Piece "piece" false,
+    /// Bars cut already.
+    Cut "cut" false,
     /// A hole marked.
     Marked "marked" false,
     /// A hole drilled.

@@ -61,6 +61,7 @@ pub(super) struct Notes {
     pub(super) keepouts: Lines<{ job::KEEPOUTS }>,
     pub(super) packing: Lines<{ job::PACKING_PIECES }>,
     pub(super) nears: Lines<{ job::NEARS }>,
+    pub(super) cuts: Lines<{ job::BARS_CUT }>,
     pub(super) holes: Lines<{ job::HOLES }>,
 }
 
@@ -96,6 +97,7 @@ impl Notes {
             keepouts: Vec::new(),
             packing: Vec::new(),
             nears: Vec::new(),
+            cuts: Vec::new(),
             holes: Vec::new(),
         }
     }

@@ -111,6 +111,7 @@ fn rules(entry: &mut Entry) -> Outcome {
         Kind::Projection => stock::projection(entry),
         Kind::Spare => stock::spare(entry),
         Kind::Piece => stock::piece(entry),
+        Kind::Cut => stock::cut(entry),
         // Every other kind has its reader above; a test reads one row of each.
         _ => Err(entry.row_error(Wrong::UnknownKind { like: None })),
     }

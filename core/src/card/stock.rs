@@ -1,12 +1,13 @@
 //! Rows about what is on hand: `layer face service wood rod offcut kerf trim
-//! projection spare piece`.
+//! projection spare piece cut`.
 
 use super::entry::{Entry, Outcome};
 use super::limits::{LONG, Number, SMALL, Span};
 use super::word::Answer;
 use super::{CardError, Kind};
 use crate::job::{
-    Face, LAYERS, Layer, Moisture, OTHER_PIECES, OtherPiece, STICKS, Stick, StickSource,
+    BARS_CUT, BarsCut, Face, LAYERS, Layer, Moisture, OTHER_PIECES, OtherPiece, STICKS, Stick,
+    StickSource,
 };
 
 /// Boards, rods and pieces of one row.
@@ -116,4 +117,19 @@ pub(super) fn piece(entry: &mut Entry) -> Outcome {
     };
     let pushed = entry.job.pieces.push(piece);
     pushed.map_err(|_| entry.too_many(OTHER_PIECES, "other pieces"))
+}
+
+/// `cut,LIST,BARS`
+pub(super) fn cut(entry: &mut Entry) -> Outcome {
+    let list = entry.name("LIST")?;
+    let same = |cut: &BarsCut| cut.list.eq_ignore_ascii_case(&list);
+    let place = entry.job.bars_cut.iter().position(same);
+    let earlier = place.and_then(|place| entry.notes.cuts.get(place).copied());
+    entry.not_twice("LIST", earlier)?;
+    let bars = entry.count("BARS", 1, MOST)?;
+    let pushed = entry.job.bars_cut.push(BarsCut { list, bars });
+    pushed.map_err(|_| entry.too_many(BARS_CUT, "cut lists"))?;
+    // One line a row of the job: there is room.
+    let _ = entry.notes.cuts.push(entry.line);
+    Ok(())
 }

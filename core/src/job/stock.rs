@@ -99,3 +99,13 @@ pub struct OtherPiece {
     /// May be empty.
     pub name: Name,
 }
+
+/// Row `cut`: bars that are cut already, all by one cut list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct BarsCut {
+    /// The list's code: [`crate::code::cut_list`]. It counts for no other list.
+    pub list: Name,
+    /// How many bars; at least 1.
+    pub bars: u16,
+}

@@ -11,8 +11,9 @@ pub use bytes::{BYTES, Unreadable};
 use crate::field::{Field, List, Value};
 use boltbay_core::Job;
 use boltbay_core::job::{
-    Check, Hanger, Hole, HoleState, JoistReading, Keepout, KeepoutKind, Layer, LayerKind, Material,
-    Nail, Near, OtherPiece, PackingPiece, Position, Reach, Run, Stays, Stick, StickSource, Support,
+    BarsCut, Check, Hanger, Hole, HoleState, JoistReading, Keepout, KeepoutKind, Layer, LayerKind,
+    Material, Nail, Near, OtherPiece, PackingPiece, Position, Reach, Run, Stays, Stick,
+    StickSource, Support,
 };
 use boltbay_core::job::{Load, LoadKind};
 use boltbay_core::length::Length;
@@ -42,6 +43,8 @@ pub enum Edit {
     Hole(u8, Hole),
     /// All marks that are not drilled go.
     StrikeMarks,
+    /// So many bars are cut by this list; 0 = its ticks go.
+    BarsCut(BarsCut),
 }
 
 /// What one key changes: all of it or nothing is kept.
@@ -89,6 +92,29 @@ pub fn apply(job: &mut Job, edit: &Edit) -> Result<(), Refused> {
         Edit::StrikeMarks => {
             job.holes.retain(|hole| hole.state != HoleState::Marked);
             Ok(())
+        }
+        Edit::BarsCut(cut) => tick(job, cut),
+    }
+}
+
+/// Takes over how many bars are cut by a list.
+fn tick(job: &mut Job, cut: &BarsCut) -> Result<(), Refused> {
+    let place = job.bars_cut.iter().position(|old| old.list == cut.list);
+    match (place, cut.bars) {
+        (None, 0) => Err(Refused::Unfit),
+        (Some(place), 0) => {
+            job.bars_cut.remove(place);
+            Ok(())
+        }
+        (Some(place), bars) => {
+            if let Some(old) = job.bars_cut.get_mut(place) {
+                old.bars = bars;
+            }
+            Ok(())
+        }
+        (None, _) => {
+            let end = job.bars_cut.len();
+            into(&mut job.bars_cut, end, cut.clone(), List::Sticks)
         }
     }
 }

@@ -54,6 +54,12 @@ impl<W: Write> Out<'_, W> {
             self.name(&piece.name)?;
             self.end()?;
         }
+        for cut in &job.bars_cut {
+            self.kind(Kind::Cut)?;
+            self.name(&cut.list)?;
+            self.count(Some(cut.bars))?;
+            self.end()?;
+        }
         Ok(())
     }
 }

@@ -9,10 +9,12 @@ use super::Edit;
 use crate::field::{Field, List, Value, Words};
 use boltbay_core::decimal::Decimal;
 use boltbay_core::job::{
-    Check, CheckKind, Edge, HangerRef, Hole, HoleState, Hook, JoistReading, Position, Run, RunHook,
+    BarsCut, Check, CheckKind, Edge, HangerRef, Hole, HoleState, Hook, JoistReading, Position, Run,
+    RunHook,
 };
 use boltbay_core::length::Length;
 use boltbay_core::words::{End, Row, Side, Units};
+use heapless::String;
 
 /// No edit is longer: words of 24 letters with field, sort and length.
 pub const BYTES: usize = 32;
@@ -57,6 +59,11 @@ impl Edit {
                 to.position(hole.at())?;
             }
             Edit::StrikeMarks => to.byte(9)?,
+            Edit::BarsCut(cut) => {
+                to.bytes(&[10, u8::try_from(cut.list.len()).ok()?])?;
+                to.bytes(cut.list.as_bytes())?;
+                to.bytes(&cut.bars.to_le_bytes())?;
+            }
         }
         Some(to.at)
     }
@@ -231,6 +238,10 @@ impl Reader<'_> {
                 Edit::Hole(at, Hole::new(self.position()?, row, state))
             }
             9 => Edit::StrikeMarks,
+            10 => Edit::BarsCut(BarsCut {
+                list: self.letters()?,
+                bars: u16::from_le_bytes([self.byte()?, self.byte()?]),
+            }),
             _ => return None,
         })
     }
@@ -246,18 +257,24 @@ impl Reader<'_> {
             3 => Value::Count(u16::from_le_bytes([self.byte()?, self.byte()?])),
             4 => Value::Choice(self.byte()?),
             5 => {
-                let mut words = Words::new();
-                for _ in 0..self.byte()? {
-                    let letter = self.byte()?;
-                    let printable = (b' '..=b'~').contains(&letter);
-                    let fits = printable && words.push(char::from(letter)).is_ok();
-                    fits.then_some(())?;
-                }
+                let words: Words = self.letters()?;
                 Value::Words(words)
             }
             6 => Value::At(self.position()?),
             _ => return None,
         })
+    }
+
+    /// Printable letters, as many as the byte before them says.
+    fn letters<const N: usize>(&mut self) -> Option<String<N, u8>> {
+        let mut words = String::new();
+        for _ in 0..self.byte()? {
+            let letter = self.byte()?;
+            let printable = (b' '..=b'~').contains(&letter);
+            let fits = printable && words.push(char::from(letter)).is_ok();
+            fits.then_some(())?;
+        }
+        Some(words)
     }
 
     fn run(&mut self) -> Option<Run> {

@@ -13,16 +13,16 @@ use super::part::{Part, choices, structs};
 use crate::edit::{self, Edit, Edits};
 use boltbay_core::job::loads::LoadSide;
 use boltbay_core::job::{
-    Beam, BeamLength, Bolt, Check, CheckKind, Edge, Ends, Face, Floor, Hanger, HangerRef, Hole,
-    HoleState, Hook, Job, JoistReading, Keepout, KeepoutKind, Layer, LayerKind, Load, LoadKind,
-    Material, Moisture, Nail, Near, Nut, OtherPiece, PackingPiece, Pattern, PatternRows, Pocket,
-    Position, Post, Reach, Run, RunHook, Shape, Spacing, SpacingBasis, Species, Square, Stand,
-    Stays, Steel, Stick, StickSource, Support, Washer, WasherShape,
+    BarsCut, Beam, BeamLength, Bolt, Check, CheckKind, Edge, Ends, Face, Floor, Hanger, HangerRef,
+    Hole, HoleState, Hook, Job, JoistReading, Keepout, KeepoutKind, Layer, LayerKind, Load,
+    LoadKind, Material, Moisture, Nail, Near, Nut, OtherPiece, PackingPiece, Pattern, PatternRows,
+    Pocket, Position, Post, Reach, Run, RunHook, Shape, Spacing, SpacingBasis, Species, Square,
+    Stand, Stays, Steel, Stick, StickSource, Support, Washer, WasherShape,
 };
 use boltbay_core::words::{End, Row, Side, Sides, Units};
 
-/// How a job lies in a slot.
-const LAYOUT: u8 = 1;
+/// How a job lies in a slot. Layout 1 ended without the bars that are cut.
+const LAYOUT: u8 = 2;
 
 impl Kept for Job {
     fn clear(&mut self) {
@@ -41,12 +41,20 @@ impl Kept for Job {
 
     fn write(&self, out: &mut impl Sink) -> Result<(), Full> {
         LAYOUT.put(out)?;
-        put_job(self, out)
+        put_job(self, out)?;
+        self.bars_cut.put(out)
     }
 
     fn read(&mut self, from: &mut impl Source) -> Result<(), Unreadable> {
         match u8::take(from)? {
-            LAYOUT => fill_job(self, from),
+            1 => {
+                self.bars_cut.clear();
+                fill_job(self, from)
+            }
+            LAYOUT => {
+                fill_job(self, from)?;
+                self.bars_cut.fill(from)
+            }
             _ => Err(Unreadable),
         }
     }
@@ -72,7 +80,8 @@ pub fn edits_as_bytes(edits: &Edits) -> Option<heapless::Vec<u8, { super::EDIT_M
 macro_rules! job {
     ($($field:ident)*) => {
         fn put_job(job: &Job, out: &mut impl Sink) -> Result<(), Full> {
-            let Job { $($field),* } = job;
+            // What came with a later layout is written behind all this.
+            let Job { $($field,)* bars_cut: _ } = job;
             $($field.put(out)?;)*
             Ok(())
         }
@@ -121,6 +130,7 @@ structs! {
     Face { shy, proud, aim }
     Stick { length, count, source }
     OtherPiece { length, count, name }
+    BarsCut { list, bars }
 }
 
 choices! {
