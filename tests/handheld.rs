@@ -4,6 +4,7 @@ mod chance;
 mod crew;
 mod edits;
 mod glass;
+mod jobs;
 mod journal;
 mod painter;
 mod place;

@@ -1,12 +1,15 @@
 //! Keys by chance: no panic, every view fits its place, every edit survives its
-//! bytes, and the job that is kept reads back from its own card.
+//! bytes, the plan is legal for a judge who shares no code with the planner, and the
+//! job that is kept reads back from its own card.
 
 use super::glass::{Glass, words};
 use super::walk::demo;
-use boltbay_core::card::{self, CardReader};
-use boltbay_core::job::Job;
+use boltbay_core::Length;
+use boltbay_core::card;
+use boltbay_core::job::{Floor, Job};
 use boltbay_handheld::edit::{BYTES, Edit, apply};
 use boltbay_handheld::{Handheld, Key, Memory, Millis, paint};
+use boltbay_tests::checker::check;
 use boltbay_tests::dice::Dice;
 
 const KEYS: [Key; 5] = [Key::Up, Key::Down, Key::Left, Key::Right, Key::Ok];
@@ -49,14 +52,49 @@ fn holds(handheld: &Handheld, twin: &mut Job, edits: &[Edit], seen: &str) {
     assert!(view.hint.len() <= 63, "{}: {}", view.screen, view.hint);
 }
 
-fn session(memory: &mut Memory, seed: u64, presses: usize) {
+/// The plan as it stands, judged; how many holes were looked at. A job whose card
+/// would be refused has nothing to be judged by, nor one whose floor hangs so far
+/// off the steel that a hanger passes row BOT: the judge takes it that none does.
+fn judged(handheld: &Handheld, seen: &str) -> usize {
+    let (job, plan) = (handheld.job(), handheld.plan());
+    let near = |floor: &Floor| {
+        let off = floor.offset.unwrap_or(Length::ZERO);
+        off.abs() <= Length::from_inches(6)
+    };
+    let is_judged = is_a_card(job) && job.floors.iter().flatten().all(near);
+    let Some(placement) = plan.placement().filter(|_| is_judged) else {
+        return 0;
+    };
+    let faults = check(job, &plan.joists, placement);
+    assert!(faults.is_empty(), "{seen}: {faults:#?}\n{}", written(job));
+    placement.holes.len()
+}
+
+fn written(job: &Job) -> String {
+    let mut text = String::new();
+    card::write(job, &mut text).unwrap();
+    text
+}
+
+/// Whether a card may say what this job says.
+fn is_a_card(job: &Job) -> bool {
+    let mut back = Box::new(Job::new(job.units));
+    card::read(written(job).as_bytes(), &mut back).is_ok() && *back == *job
+}
+
+fn session(memory: &mut Memory, seed: u64, presses: usize) -> usize {
     let mut twin = memory.job.clone();
     let mut dice = Dice::new(seed);
     let mut handheld = Handheld::new(memory);
     let mut now = 1000;
+    let (mut holes, mut changed) = (0, false);
     for number in 0..presses {
         press(&mut handheld, &mut now, &mut dice);
         let edits = handheld.take_edits();
+        changed |= !edits.is_empty();
+        if number % 40 == 39 && std::mem::take(&mut changed) {
+            holes += judged(&handheld, &format!("seed {seed}, press {number}"));
+        }
         if !edits.is_empty() || number % 7 == 0 {
             holds(
                 &handheld,
@@ -71,6 +109,7 @@ fn session(memory: &mut Memory, seed: u64, presses: usize) {
         *handheld.job(),
         "seed {seed}: the edits make the same job"
     );
+    holes + judged(&handheld, &format!("seed {seed}, at the end"))
 }
 
 /// Where a session starts: nothing, and jobs in every state.
@@ -84,21 +123,35 @@ const STARTS: [&str; 7] = [
     "10-juniper-short-back-span.csv",
 ];
 
+/// So many presses in all: 50,000, or a million with feature `soak`, or what
+/// `BOLTBAY_PRESSES` says.
+fn presses() -> usize {
+    let asked = std::env::var("BOLTBAY_PRESSES").ok();
+    asked.map_or(
+        if cfg!(feature = "soak") {
+            1_000_000
+        } else {
+            50_000
+        },
+        |asked| asked.parse().expect("BOLTBAY_PRESSES is a number"),
+    )
+}
+
+/// Presses of one session.
+const SESSION: usize = 2500;
+
 #[test]
 fn keys_by_chance_do_no_harm() {
-    let presses = if cfg!(feature = "soak") {
-        20_000
-    } else {
-        3_000
-    };
-    for seed in 0..14 {
-        let start = STARTS[usize::try_from(seed).unwrap() % STARTS.len()];
-        let mut memory = match start {
+    let mut holes = 0;
+    let sessions = presses().div_ceil(SESSION);
+    for (seed, start) in (0..).zip(STARTS.iter().cycle().take(sessions)) {
+        let mut memory = match *start {
             "" => Box::new(Memory::new()),
             card => demo(card),
         };
-        session(&mut memory, seed, presses);
+        holes += session(&mut memory, seed, SESSION);
     }
+    assert!(holes > 5 * sessions, "only {holes} holes were judged");
 }
 
 /// Jobs with everything on them, in both systems of units.
@@ -122,13 +175,9 @@ fn a_job_keyed_in_reads_back_from_its_card() {
             card => demo(card),
         };
         session(&mut memory, seed, 150);
-        let mut text = String::new();
-        card::write(&memory.job, &mut text).unwrap();
+        let text = written(&memory.job);
         let mut back = Box::new(Job::new(memory.job.units));
-        let mut reader = CardReader::new();
-        let read = reader
-            .feed(text.as_bytes(), &mut back)
-            .and_then(|()| reader.finish(&mut back));
+        let read = card::read(text.as_bytes(), &mut back);
         // A job in the making may still lack what a card must have.
         if read.is_ok() {
             assert_eq!(*back, memory.job, "seed {seed}\n{text}");

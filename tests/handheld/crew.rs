@@ -8,6 +8,8 @@ pub struct Crew<'m> {
     pub handheld: Handheld<'m>,
     now: u64,
     pub presses: usize,
+    /// Cautions are left on the screen; else the crew hears them and goes on.
+    pub hears: bool,
 }
 
 /// Milliseconds a tap lasts, and between two of them.
@@ -20,10 +22,19 @@ impl<'m> Crew<'m> {
             handheld: Handheld::new(memory),
             now: 1000,
             presses: 0,
+            hears: false,
         }
     }
 
     pub fn tap(&mut self, key: Key) {
+        self.strike(key);
+        if !self.hears && self.view().screen == "caution" {
+            self.rest(1000);
+            self.strike(Key::Ok);
+        }
+    }
+
+    fn strike(&mut self, key: Key) {
         self.presses += 1;
         self.handheld.press(key, Millis(self.now));
         self.now += TAP;

@@ -6,7 +6,7 @@ use boltbay_core::length::Length;
 use boltbay_core::words::{Row, Side, Units};
 use boltbay_handheld::View;
 use boltbay_handheld::paint::{self, Fault};
-use boltbay_handheld::view::{Dot, Drawn, Figure, Map, Scale, Strip, Touch, text};
+use boltbay_handheld::view::{Columns, Dot, Drawn, Figure, Map, Scale, Strip, Touch, text};
 
 fn length(text: &str) -> Length {
     Length::read(text, Units::Imperial).unwrap()
@@ -130,6 +130,10 @@ fn a_map_with_one_of_everything() {
         ends: *b"AB",
         ..Map::default()
     };
+    map.free[0].set(30, 46);
+    map.free[0].set(64, 64);
+    map.free[1].set(-9, 12);
+    map.free[1].set(98, 300);
     for drawn in [
         joist(Side::N, 20),
         joist(Side::N, 52),
@@ -141,10 +145,6 @@ fn a_map_with_one_of_everything() {
             n: true,
             s: false,
             span: (100, 112),
-        },
-        Drawn::Free {
-            row: Row::Top,
-            span: (30, 46),
         },
         Drawn::Blocked { span: (90, 116) },
         hole(Row::Top, 36, Dot::Drilled),
@@ -169,4 +169,13 @@ fn a_line_too_long_is_a_fault() {
     let mut view = View::of("list", "");
     view.line("TEN LETTER", "TEN LETTER");
     assert!(matches!(paint::faults(&view)[0], Fault::Overlap(..)));
+}
+
+#[test]
+fn columns_are_set_one_by_one() {
+    let mut columns = Columns::default();
+    for (from, to) in [(-30, 0), (7, 9), (127, 900), (130, 200), (20, 19)] {
+        columns.set(from, to);
+    }
+    assert_eq!(columns.iter().collect::<Vec<_>>(), [0, 7, 8, 9, 127]);
 }

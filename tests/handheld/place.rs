@@ -57,8 +57,16 @@ fn a_walk_comes_back_to_its_hole_its_hook_and_how_the_beam_lies() {
         crew.tap(Key::Ok);
         crew.rest(1000);
     }
-    crew.sheet("HOOK ON END B");
+    crew.sheet("OTHER HOOK OR TAPE");
+    crew.open("END B");
+    crew.rest(1000);
     crew.sheet("BURN ON OR OFF");
+    assert_eq!(after_power_loss(&crew), crew.view());
+    // Hung on a hole, with another tape.
+    crew.sheet("OTHER HOOK OR TAPE");
+    crew.open("OTHER TAPE");
+    crew.open("HOLE 3>B");
+    crew.rest(1000);
     assert_eq!(after_power_loss(&crew), crew.view());
     // A half-read hole is a step too far: its walk comes back.
     let walk = crew.view();
@@ -77,18 +85,19 @@ fn bytes_that_say_nothing_give_the_first_screen() {
     for bytes in [
         &[][..],
         &[0],
-        &[1],
-        &[1, 200],
-        &[1, 2, 0],
+        &[2],
+        &[2, 200],
+        &[2, 2, 0],
         &[9; 48],
-        &[1, 1, 1],
+        &[2, 1, 1],
+        &[1, 0, 0, 0, 0],
     ] {
         handheld.resume(bytes);
         assert_eq!(handheld.view(), first, "{bytes:?}");
     }
     // Runs and entries that are no longer there are not shown.
-    handheld.resume(&[1, 0, 0, 0, 2, 77]);
+    handheld.resume(&[2, 0, 0, 0, 0, 2, 77]);
     assert_eq!(handheld.view().screen, "home");
-    handheld.resume(&[1, 0, 0, 0, 1, 101, 3, 77, 9]);
+    handheld.resume(&[2, 0, 0, 0, 0, 1, 101, 3, 77, 9]);
     assert_eq!(handheld.view().screen, "form");
 }

@@ -3,6 +3,8 @@
 use super::crew::Crew;
 use super::glass::golden;
 use super::walk::demo;
+use boltbay_core::placement::Windows;
+use boltbay_core::plan::Scratch;
 use boltbay_handheld::Key;
 
 fn to(crew: &mut Crew, line: &str) {
@@ -21,6 +23,53 @@ fn the_map_follows_hole_by_hole_and_comes_nearer() {
     golden("map-nearer", &crew.view());
     crew.tap(Key::Right);
     golden("map-nearest", &crew.view());
+    crew.tap(Key::Ok);
+    golden("map-numbers", &crew.view());
+    crew.taps(Key::Down, 20);
+    golden("map-numbers-last", &crew.view());
+    crew.tap(Key::Left);
+    assert_eq!(crew.view().screen, "map");
+    crew.tap(Key::Left);
+    assert_eq!(crew.view().screen, "form");
+}
+
+/// The grey lines of the map are the free stretches of the plan, column by column.
+#[test]
+fn the_map_draws_where_bolts_may_stand() {
+    for card in ["02-squall-lapped-joists.csv", "06-mistral-metric.csv"] {
+        let mut memory = demo(card);
+        let mut crew = Crew::new(&mut memory);
+        to(&mut crew, "MAP");
+        let map = crew.view().map.unwrap();
+        let (plan, job) = (crew.handheld.plan(), crew.job().clone());
+        let length = f64::from(plan.frame.unwrap().length.counts());
+        let mut free = Box::new(Windows::default());
+        let mut scratch = Box::new(Scratch::new());
+        assert!(plan.free_stretches(&job, &mut free, &mut scratch));
+        for (columns, spans) in map.free.iter().zip(free.iter()) {
+            assert!(!spans.is_empty(), "{card}");
+            // 110 columns for the beam, the first one at column 9.
+            let at = |column: u8| (f64::from(column) - 9.0) * length / 110.0;
+            let near =
+                |x: f64, from: f64, to: f64| from - x < length / 100.0 && x - to < length / 100.0;
+            for column in columns.iter() {
+                let x = at(column);
+                let inside = spans.iter().any(|span| {
+                    near(
+                        x,
+                        f64::from(span.from.counts()),
+                        f64::from(span.to.counts()),
+                    )
+                });
+                assert!(inside, "{card}: column {column}");
+            }
+            for span in spans {
+                let middle = (f64::from(span.from.counts()) + f64::from(span.to.counts())) / 2.0;
+                let drawn = |column| (at(column) - middle).abs() <= length / 55.0;
+                assert!(columns.iter().any(drawn), "{card}: {span:?}");
+            }
+        }
+    }
 }
 
 #[test]
@@ -36,6 +85,8 @@ fn the_map_of_a_half_drilled_beam_and_of_one_with_a_duct() {
         crew.tap(Key::Right);
         crew.taps(Key::Down, 5);
         golden(name, &crew.view());
+        crew.tap(Key::Ok);
+        golden(&format!("{name}-numbers"), &crew.view());
     }
 }
 

@@ -57,15 +57,15 @@ fn a_run_keyed_in_and_saved_as_a_card() {
 
 #[test]
 fn keys_from_standard_input_are_answered_one_by_one() {
-    let (code, views, _) = screens(&["--keys", "-", "--views"], "down\ndown ok\n\nleft\n");
+    let (code, views, _) = screens(&["--keys", "-", "--views"], "down\nup down ok\n\nleft\n");
     assert_eq!(code, 0);
     let keys: Vec<&str> = views
         .iter()
         .map(|view| view["key"].as_str().unwrap())
         .collect();
-    assert_eq!(keys, ["", "down", "down", "ok", "left"]);
-    assert_eq!(views[3]["screen"], "form");
-    assert_eq!(views[4]["screen"], "home");
+    assert_eq!(keys, ["", "down", "up", "down", "ok", "left"]);
+    assert_eq!(views[4]["screen"], "form");
+    assert_eq!(views[5]["screen"], "home");
 }
 
 #[test]

@@ -326,3 +326,41 @@ fn the_second_side_is_asked_whether_it_hangs_on_the_same_line() {
     crew.open("GO ON READING");
     assert_eq!(crew.view().screen, "reading");
 }
+
+#[test]
+fn a_run_with_readings_goes_only_after_a_question() {
+    let mut memory = super::walk::demo("01-larch-new-framing.csv");
+    let mut crew = Crew::new(&mut memory);
+    let before = crew.job().clone();
+    crew.open("MEASURE");
+    crew.open("TAPE RUNS");
+    crew.tap(Key::Down);
+    crew.hold(Key::Right, 1);
+    golden("delete-run", &crew.view());
+    crew.tap(Key::Ok);
+    assert_eq!(crew.view().screen, "delete-run", "OK alone deletes nothing");
+    crew.tap(Key::Left);
+    assert_eq!(*crew.job(), before);
+    crew.hold(Key::Right, 1);
+    crew.hold(Key::Right, 1);
+    assert_eq!(crew.view().screen, "form");
+    assert_eq!(crew.job().runs.len(), before.runs.len() - 1);
+    let readings = before.joists.iter().filter(|joist| joist.run == 0).count();
+    assert_eq!(crew.job().joists.len(), before.joists.len() - readings);
+}
+
+#[test]
+fn what_is_full_says_so() {
+    let mut memory = super::walk::demo("01-larch-new-framing.csv");
+    let mut crew = Crew::new(&mut memory);
+    crew.open("MEASURE");
+    crew.open("HANGERS");
+    for _ in crew.job().hangers.len()..8 {
+        crew.open("ADD ONE");
+        crew.tap(Key::Left);
+    }
+    crew.open("ADD ONE");
+    golden("full", &crew.view());
+    crew.tap(Key::Up);
+    assert!(!crew.view().alarm, "the next key takes the word away");
+}

@@ -6,6 +6,7 @@ use boltbay_core::job::HoleState;
 use boltbay_core::length::Length;
 use boltbay_core::placement::State;
 use boltbay_core::words::Units;
+use boltbay_handheld::view::Amount;
 use boltbay_handheld::{Key, Memory};
 use std::fs;
 use std::path::Path;
@@ -312,6 +313,140 @@ fn a_walk_goes_on_where_a_card_left_off() {
     golden("drill-half", &crew.view());
 }
 
+/// Hangs the tape on something else.
+fn rehook(crew: &mut Crew, hook: &str) {
+    crew.sheet("OTHER HOOK OR TAPE");
+    crew.open(hook);
+    crew.rest(1000);
+}
+
+/// From the centre of a hole that is marked already: what lies between.
+#[test]
+fn a_tape_hung_on_a_hole_reads_the_difference() {
+    for card in ["01-larch-new-framing.csv", "06-mistral-metric.csv"] {
+        let mut memory = demo(card);
+        let mut crew = Crew::new(&mut memory);
+        begin(&mut crew, "MARK");
+        let plan = holes_of(&crew);
+        for _ in 0..3 {
+            crew.tap(Key::Ok);
+            crew.rest(1000);
+        }
+        crew.sheet("OTHER HOOK OR TAPE");
+        golden(&format!("hook-list-{}", &card[..2]), &crew.view());
+        crew.open("HOLE 3>B");
+        crew.rest(1000);
+        golden(&format!("hook-hole-{}", &card[..2]), &crew.view());
+        let read = |crew: &Crew| match crew.view().figure.unwrap().amount {
+            Amount::Length(length, _) => length,
+            Amount::Number(_) => panic!("a length"),
+        };
+        for next in 3..6 {
+            assert_eq!(read(&crew), plan[next].checked_sub(plan[2]).unwrap());
+            crew.tap(Key::Ok);
+            crew.rest(1000);
+        }
+        assert_eq!(holes_of(&crew), plan, "marked where they were planned");
+        // Back toward A, past the hole that it hangs on.
+        crew.taps(Key::Up, 5);
+        assert_eq!(read(&crew), plan[2].checked_sub(plan[1]).unwrap());
+        assert!(crew.view().status.right.ends_with(">A"));
+    }
+}
+
+#[test]
+fn a_mark_past_the_tape_asks_for_another_hook() {
+    let mut memory = demo("01-larch-new-framing.csv");
+    let length = memory.job.beam.as_ref().unwrap().length;
+    assert!(
+        length < Length::from_inches(25 * 12),
+        "all within the usual tape"
+    );
+    let mut crew = Crew::new(&mut memory);
+    begin(&mut crew, "MARK");
+    let holes = crew.handheld.plan().placement().unwrap().holes.len();
+    crew.sheet("OTHER HOOK OR TAPE");
+    // 25 ft to 30, 35, 100, and round to the shortest.
+    crew.to("OTHER TAPE");
+    crew.taps(Key::Ok, 4);
+    golden("hook-short-tape", &crew.view());
+    crew.tap(Key::Left);
+    crew.rest(1000);
+    crew.taps(Key::Down, holes - 1);
+    golden("past-tape", &crew.view());
+    crew.tap(Key::Ok);
+    assert!(
+        crew.job().holes.is_empty(),
+        "nothing is marked past the tape"
+    );
+    golden("past-tape-hooks", &crew.view());
+    crew.tap(Key::Ok);
+    crew.rest(1000);
+    assert_eq!(crew.view().screen, "mark");
+    assert_ne!(crew.view().status.right, "END A");
+    crew.tap(Key::Ok);
+    assert_eq!(crew.job().holes.len(), 1);
+}
+
+#[test]
+fn each_caution_is_heard_once() {
+    let mut memory = demo("09-hazel-half-drilled.csv");
+    let mut crew = Crew::new(&mut memory);
+    crew.hears = true;
+    for (step, name) in [("MEASURE", "measure"), ("PACK", "pack"), ("SET", "set")] {
+        crew.open(step);
+        golden(&format!("caution-{name}"), &crew.view());
+        crew.tap(Key::Left);
+        assert_eq!(crew.view().screen, "caution", "only OK goes on");
+        crew.tap(Key::Ok);
+        assert_eq!(crew.view().screen, "form");
+        crew.tap(Key::Left);
+        crew.open(step);
+        assert_eq!(crew.view().screen, "form", "once");
+        crew.tap(Key::Left);
+    }
+    begin(&mut crew, "DRILL");
+    golden("caution-drill", &crew.view());
+    // Heard, and kept with the place: a restart does not tell it again.
+    crew.tap(Key::Ok);
+    let place = crew.handheld.place();
+    crew.handheld.resume(&place);
+    assert_eq!(crew.view().screen, "drill");
+    crew.sheet("LEAVE");
+    begin(&mut crew, "DRILL");
+    assert_eq!(crew.view().screen, "drill");
+}
+
+#[test]
+fn ok_held_says_what_the_keys_do_where_it_does_nothing_else() {
+    let mut memory = demo("01-larch-new-framing.csv");
+    let mut crew = Crew::new(&mut memory);
+    crew.hold(Key::Ok, 1);
+    golden("hint-home", &crew.view());
+    crew.tap(Key::Ok);
+    for (step, line) in [
+        ("BOLT", "RODS AND CUTS"),
+        ("PLAN", "MAP"),
+        ("PACK", "LAYERS"),
+    ] {
+        crew.open(step);
+        crew.open(line);
+        let hint = crew.view().hint;
+        crew.hold(Key::Ok, 1);
+        let said: Vec<String> = crew
+            .view()
+            .lines
+            .iter()
+            .map(|l| l.left.to_string())
+            .collect();
+        assert!(
+            hint.starts_with(&said[0]) && !said[0].is_empty(),
+            "{line}: {said:?}"
+        );
+        crew.taps(Key::Left, 3);
+    }
+}
+
 #[test]
 fn the_same_hole_from_every_hook() {
     let mut memory = demo("01-larch-new-framing.csv");
@@ -320,16 +455,17 @@ fn the_same_hole_from_every_hook() {
     crew.taps(Key::Down, 3);
     let a = crew.view();
     for (hook, name) in [
-        ("HOOK ON END B", "hook-end-b"),
-        ("HOOK ON WALL A", "hook-wall-a"),
-        ("HOOK ON WALL B", "hook-wall-b"),
-        ("BURN ON OR OFF", "hook-burnt"),
+        ("END B", "hook-end-b"),
+        ("WALL A", "hook-wall-a"),
+        ("WALL B", "hook-wall-b"),
     ] {
-        crew.sheet(hook);
+        rehook(&mut crew, hook);
         golden(name, &crew.view());
     }
     crew.sheet("BURN ON OR OFF");
-    crew.sheet("HOOK ON END A");
+    golden("hook-burnt", &crew.view());
+    crew.sheet("BURN ON OR OFF");
+    rehook(&mut crew, "END A");
     assert_eq!(crew.view(), a);
     crew.sheet("BEAM TURNED");
     golden("turned", &crew.view());
@@ -348,7 +484,7 @@ fn metric_walks() {
     let mut crew = Crew::new(&mut memory);
     begin(&mut crew, "MARK");
     golden("metric-mark", &crew.view());
-    crew.sheet("HOOK ON END B");
+    rehook(&mut crew, "END B");
     golden("metric-mark-end-b", &crew.view());
 }
 

@@ -126,10 +126,19 @@ struct Hand<'m> {
     handheld: Handheld<'m>,
     now: u64,
     keeper: Option<Keeper<Store>>,
+    /// The journal has something to say first: the next key has heard it.
+    waits: bool,
 }
 
 impl Hand<'_> {
     fn do_it(&mut self, press: Press) -> Result<(), Trouble> {
+        if core::mem::take(&mut self.waits) {
+            let again = self
+                .keeper
+                .as_mut()
+                .map(|keeper| keeper.again(&self.handheld));
+            return self.kept(again);
+        }
         self.handheld.press(press.key, Millis(self.now));
         self.keep()?;
         match press.held {
@@ -145,12 +154,28 @@ impl Hand<'_> {
 
     /// Keeps what the last call changed, where there is a journal.
     fn keep(&mut self) -> Result<(), Trouble> {
-        let Some(keeper) = &mut self.keeper else {
-            return Ok(());
-        };
-        match keeper.keep(&mut self.handheld) {
-            Outcome::Kept => Ok(()),
-            _ => Err(Trouble::Kept(keeper.fault().unwrap_or(Fault::NotKept))),
+        let keeper = self.keeper.as_mut();
+        let outcome = keeper.map(|keeper| keeper.keep(&mut self.handheld));
+        self.kept(outcome)
+    }
+
+    fn kept(&mut self, outcome: Option<Outcome>) -> Result<(), Trouble> {
+        let fault = self.keeper.as_ref().and_then(Keeper::fault);
+        match (outcome, fault) {
+            (None | Some(Outcome::Kept), _) => Ok(()),
+            (Some(Outcome::Waits), None) => {
+                self.waits = true;
+                Ok(())
+            }
+            (_, fault) => Err(Trouble::Kept(fault.unwrap_or(Fault::NotKept))),
+        }
+    }
+
+    /// What is on the screen.
+    fn view(&self) -> View {
+        match &self.keeper {
+            Some(keeper) => keeper.view(&self.handheld),
+            None => self.handheld.view(),
         }
     }
 
@@ -260,6 +285,7 @@ pub fn run(
         handheld: Handheld::new(&mut memory),
         now: 1000,
         keeper,
+        waits: false,
     };
     if let Some(keeper) = &hand.keeper {
         keeper.resume(&mut hand.handheld);
@@ -275,13 +301,13 @@ pub fn run(
         views: asked.views,
         count: 0,
     };
-    answers.answer("", &hand.handheld.view(), streams.stdout)?;
+    answers.answer("", &hand.view(), streams.stdout)?;
     if asked.keys == "-" {
         for line in BufReader::new(&mut *streams.stdin).lines() {
             let line = line.map_err(Trouble::Stream)?;
             for word in line.split_whitespace() {
                 hand.do_it(press(word)?)?;
-                answers.answer(word, &hand.handheld.view(), streams.stdout)?;
+                answers.answer(word, &hand.view(), streams.stdout)?;
             }
         }
     } else {
@@ -291,7 +317,7 @@ pub fn run(
         let presses: Vec<Press> = presses.collect::<Result<_, _>>()?;
         for (word, press) in words.into_iter().zip(presses) {
             hand.do_it(press)?;
-            answers.answer(word, &hand.handheld.view(), streams.stdout)?;
+            answers.answer(word, &hand.view(), streams.stdout)?;
         }
     }
     match &asked.save {

@@ -115,18 +115,11 @@ pub fn work(command: &Command, streams: &mut Streams<'_>) -> Result<bool, Failur
                 return Err(Failure::Screens(screens::Trouble::BothStdin));
             }
             let mut memory = Box::new(Memory::new());
-            let keeper = match (&asked.card, &asked.store) {
-                (card, Some(store)) => {
-                    let card = card.as_deref();
-                    let job = &mut memory.job;
-                    Some(handheld::open(card, Some(store), streams.stdin, job)?)
-                }
-                (Some(card), None) => {
-                    file::read_card(card, streams.stdin, &mut memory.job)
-                        .map_err(|error| Failure::Read(card.clone(), error))?;
-                    None
-                }
-                (None, None) => None,
+            let (card, store) = (asked.card.as_deref(), asked.store.as_deref());
+            // A run of its own is read into an empty job.
+            let keeper = match (card, store, &asked.run) {
+                (None, None, Some(_)) => None,
+                _ => Some(handheld::open(card, store, streams.stdin, &mut memory.job)?),
             };
             screens::run(asked, memory, keeper, streams).map_err(Failure::Screens)?;
             Ok(true)

@@ -12,14 +12,19 @@
 use crate::edit::{Edit, Edits, Refused, apply};
 use crate::journal::Place;
 use crate::key::{Buttons, Gesture, Key, Millis};
+use crate::screen::caution::Caution;
 use crate::screen::home::Home;
+use crate::screen::jobs::{JobList, Jobs, Wish};
 use crate::screen::place;
 use crate::screen::reading::Reading;
+use crate::screen::sheet::{self, Sheet};
 use crate::screen::{Go, Look, Reply, Screen};
-use crate::view::View;
+use crate::text;
+use crate::view::{Status, View};
 use boltbay_core::Job;
 use boltbay_core::check::Checks;
 use boltbay_core::job::Run;
+use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::words::Units;
 use heapless::Vec;
@@ -38,6 +43,10 @@ pub struct Memory {
     pub scratch: Scratch,
     /// All checks; filled while a page of them is open.
     pub checks: Checks,
+    /// Where bolts may stand; filled while the map is open.
+    pub free: Windows,
+    /// The jobs of the card; filled while their list is open.
+    pub jobs: JobList,
 }
 
 impl Memory {
@@ -48,6 +57,8 @@ impl Memory {
             plan: Plan::new(),
             scratch: Scratch::new(),
             checks: Checks::new(),
+            free: [Vec::new(), Vec::new()],
+            jobs: JobList::new(),
         }
     }
 }
@@ -67,6 +78,7 @@ pub struct Handheld<'m> {
     /// What brings back what was deleted last.
     undo: Edits,
     refused: Option<Refused>,
+    wish: Option<Wish>,
     /// Gestures that reached a screen.
     acted: u32,
 }
@@ -77,6 +89,8 @@ fn look<'a>(memory: &'a Memory, undo: &'a Edits) -> Look<'a> {
         job: &memory.job,
         plan: &memory.plan,
         checks: &memory.checks,
+        free: &memory.free,
+        jobs: &memory.jobs,
         undo,
     }
 }
@@ -94,6 +108,7 @@ impl<'m> Handheld<'m> {
             edits: Edits::new(),
             undo: Edits::new(),
             refused: None,
+            wish: None,
             acted: 0,
         }
     }
@@ -147,6 +162,46 @@ impl<'m> Handheld<'m> {
         core::mem::take(&mut self.edits)
     }
 
+    /// What the last call wants of the journal; nothing else has then changed.
+    /// Whoever keeps no journal may leave it.
+    pub fn take_wish(&mut self) -> Option<Wish> {
+        self.wish.take()
+    }
+
+    /// Opens the list of jobs, on top of where the user is: whoever comes back from
+    /// trouble picks another job there.
+    pub fn open_jobs(&mut self) {
+        let _ = self.stack.push(Screen::Jobs(Jobs::default()));
+        self.wish = Some(Wish::List);
+    }
+
+    /// The list that was wished for, to be filled.
+    pub fn jobs(&mut self) -> &mut JobList {
+        &mut self.memory.jobs
+    }
+
+    /// The job, for the journal to read another one into; [`Handheld::anew`] must
+    /// follow.
+    pub(crate) fn job_to_fill(&mut self) -> &mut Job {
+        &mut self.memory.job
+    }
+
+    /// Starts on the first screen of another job; a new one leads on from there.
+    pub(crate) fn anew(&mut self, led: bool) {
+        let Memory {
+            job, plan, scratch, ..
+        } = &mut *self.memory;
+        plan.make(job, scratch);
+        self.undo.clear();
+        self.stack.clear();
+        let mut home = Home::default();
+        home.led = led;
+        let next = home.follow(led, look(self.memory, &self.undo));
+        let screens = core::iter::once(Screen::Home(home)).chain(next);
+        self.stack.extend(screens);
+        self.buttons.forget();
+    }
+
     /// Why the last edit was refused, if it was.
     pub fn refused(&self) -> Option<Refused> {
         self.refused
@@ -172,15 +227,46 @@ impl<'m> Handheld<'m> {
             screen.enter(look);
         }
         self.stack = stack;
+        self.fill();
+    }
+
+    /// Works out what only the screen on top shows.
+    fn fill(&mut self) {
+        let Memory {
+            job,
+            plan,
+            scratch,
+            checks,
+            free,
+            ..
+        } = &mut *self.memory;
+        match self.stack.last() {
+            Some(Screen::Page(_)) => {
+                plan.checks(job, checks);
+            }
+            Some(Screen::Map(_)) if !plan.free_stretches(job, free, scratch) => {
+                free.iter_mut().for_each(Vec::clear);
+            }
+            _ => {}
+        }
     }
 
     /// What is on the screen.
     pub fn view(&self) -> View {
         let look = look(self.memory, &self.undo);
-        match self.stack.last() {
+        let mut view = match self.stack.last() {
             Some(screen) => screen.view(look),
             None => View::default(),
+        };
+        // A key that could do nothing says why.
+        if let Some(Refused::Full(_, most)) = self.refused {
+            view.alarm = true;
+            view.status = Status {
+                left: text!("FULL: {most} IS ALL"),
+                ..Status::default()
+            };
         }
+        view
     }
 
     /// The job as it is.
@@ -208,7 +294,12 @@ impl<'m> Handheld<'m> {
         let Some(screen) = self.stack.last_mut() else {
             return;
         };
-        let reply = screen.on(gesture, look);
+        let before = (gesture == Gesture::Hold(Key::Ok)).then(|| screen.clone());
+        let mut reply = screen.on(gesture, look);
+        // Where OK held does nothing else, it says what the keys do.
+        if before.is_some_and(|before| before == *screen) && reply == Reply::stay() {
+            reply = Reply::open(Screen::Sheet(Sheet::of(sheet::Of::Leave)));
+        }
         self.answer(reply, now);
     }
 
@@ -231,6 +322,7 @@ impl<'m> Handheld<'m> {
         if self.refused.is_some() {
             return;
         }
+        self.wish = reply.wish;
         self.buttons.deaf(now, reply.deaf);
         let go = reply.go;
         if go.leave > 0 || go.open.is_some() {
@@ -243,14 +335,15 @@ impl<'m> Handheld<'m> {
             if let Screen::Sheet(sheet) = &mut screen {
                 sheet.hint = self.view().hint;
             }
-            let _ = self.stack.push(screen);
+            if let Screen::Jobs(_) = &screen {
+                self.wish = Some(Wish::List);
+            }
+            self.push(screen);
         }
-        if matches!(self.stack.last(), Some(Screen::Page(_))) {
-            let Memory {
-                job, plan, checks, ..
-            } = &mut *self.memory;
-            plan.checks(job, checks);
+        if let Some(Screen::Home(home)) = self.stack.first_mut() {
+            home.heard |= reply.heard;
         }
+        self.fill();
         let look = look(self.memory, &self.undo);
         let Some(top) = self.stack.last_mut() else {
             return;
@@ -260,7 +353,20 @@ impl<'m> Handheld<'m> {
             && let Some(mut next) = home.follow(!self.edits.is_empty(), look)
         {
             next.enter(look);
-            let _ = self.stack.push(next);
+            self.push(next);
+        }
+    }
+
+    /// A screen, and on top of it what must be heard before it.
+    fn push(&mut self, screen: Screen) {
+        let caution = Caution::before(&screen);
+        let _ = self.stack.push(screen);
+        let heard = match self.stack.first() {
+            Some(Screen::Home(home)) => home.heard,
+            _ => 0,
+        };
+        if let Some(caution) = caution.filter(|caution| caution.bit() & heard == 0) {
+            let _ = self.stack.push(Screen::Caution(caution));
         }
     }
 }

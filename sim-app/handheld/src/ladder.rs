@@ -133,6 +133,8 @@ pub struct Ladder {
 impl Ladder {
     /// Starts from a suggestion, shown grey until it is touched, or from nothing.
     pub fn new(rungs: Rungs, start: Option<Length>) -> Ladder {
+        // No guess lies where nothing can be keyed.
+        let start = start.filter(|start| (rungs.least..=rungs.most).contains(start));
         Ladder {
             rungs,
             start,
@@ -147,9 +149,12 @@ impl Ladder {
 
     /// The same, but what stands there was keyed before: white.
     pub fn keyed(rungs: Rungs, value: Length) -> Ladder {
+        let value = Some(value);
         Ladder {
             touched: true,
-            ..Ladder::new(rungs, Some(value))
+            value,
+            start: value,
+            ..Ladder::new(rungs, None)
         }
     }
 

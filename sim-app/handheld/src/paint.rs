@@ -17,7 +17,7 @@ mod map;
 
 pub use canvas::{Fault, Faults};
 
-use crate::view::{Line, Status, Strip, View};
+use crate::view::{Block, Line, Status, Strip, Stuff, View, Wrapped};
 use boltbay_core::words::Row;
 use canvas::{Canvas, Nowhere, Weight};
 use embedded_graphics::draw_target::DrawTarget;
@@ -31,6 +31,8 @@ pub const HEIGHT: u32 = 64;
 
 /// Top of the strip's text.
 const STRIP: i32 = 52;
+/// First column of the lines beside a section.
+const BESIDE: i32 = 59;
 /// From one line of a list to the next.
 const PITCH: i32 = 13;
 /// The same on a page set small.
@@ -62,6 +64,9 @@ fn lay_out<D: DrawTarget<Color = Gray4>>(
     status(&view.status, view.alarm, canvas)?;
     if let Some(map) = &view.map {
         map::draw(map, canvas)?;
+    }
+    if let Some(section) = &view.section {
+        blocks(section, canvas)?;
     }
     if let Some(figure) = &view.figure {
         // A bar above the figure pushes it down, one below does not.
@@ -131,21 +136,85 @@ fn draw_strip<D: DrawTarget<Color = Gray4>>(
     Ok(())
 }
 
+/// Steel grey, the layers in question white, those of the other side faint.
+fn blocks<D: DrawTarget<Color = Gray4>>(
+    section: &[Block],
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    canvas.claim((0, 14), (BESIDE.unsigned_abs(), HEIGHT - 14));
+    for block in section {
+        let (x, y) = block.at;
+        let (wide, high) = block.size;
+        let colour = match block.stuff {
+            Stuff::Steel => canvas::GREY,
+            Stuff::Layer => canvas::WHITE,
+            Stuff::OtherLayer => canvas::FAINT,
+        };
+        canvas.fill((x.into(), y.into()), (wide.into(), high.into()), colour)?;
+    }
+    Ok(())
+}
+
+/// Lines at the right of a section.
+fn beside<D: DrawTarget<Color = Gray4>>(
+    view: &View,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let pitch = if view.lines.len() > 5 { 8 } else { SMALL_PITCH };
+    let mut top = 14;
+    for line in &view.lines {
+        canvas.text(&line.left, Point::new(BESIDE, top), Weight::Small)?;
+        canvas.text_right(&line.right, Point::new(127, top), Weight::Small)?;
+        top += pitch;
+    }
+    Ok(())
+}
+
 fn lines<D: DrawTarget<Color = Gray4>>(
     view: &View,
     canvas: &mut Canvas<'_, D>,
 ) -> Result<(), D::Error> {
+    if view.section.is_some() {
+        return beside(view, canvas);
+    }
     let (pitch, mut top) = match (view.small, view.figure.is_some() || view.map.is_some()) {
         (_, true) => (PITCH, STRIP),
         (true, false) => (SMALL_PITCH, 14),
         (false, false) => (PITCH, 13),
     };
+    let mut used = top;
     for (number, line) in (0_u8..).zip(&view.lines) {
         let chosen = view.selected == Some(number);
         draw_line(line, top, chosen, view.small, canvas)?;
         top += pitch;
+        // Blank lines below the words are room.
+        if chosen || !(line.left.is_empty() && line.right.is_empty()) {
+            used = top;
+        }
     }
-    Ok(())
+    match view.figure.is_some() || view.map.is_some() || view.small {
+        true => Ok(()),
+        false => hint(view.hint, used, canvas),
+    }
+}
+
+/// The hint, small and grey, where a list leaves room for all of it.
+fn hint<D: DrawTarget<Color = Gray4>>(
+    hint: &str,
+    from: i32,
+    canvas: &mut Canvas<'_, D>,
+) -> Result<(), D::Error> {
+    let mut lines = Wrapped::of(hint);
+    let high = SMALL_PITCH * i32::try_from(lines.clone().count()).unwrap_or(i32::MAX);
+    let mut top = HEIGHT as i32 - high;
+    if top < from + 2 {
+        return Ok(());
+    }
+    lines.try_for_each(|line| {
+        canvas.text(line, Point::new(1, top), Weight::Hint)?;
+        top += SMALL_PITCH;
+        Ok(())
+    })
 }
 
 fn draw_line<D: DrawTarget<Color = Gray4>>(

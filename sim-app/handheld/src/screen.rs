@@ -10,11 +10,14 @@ pub mod ask;
 pub mod begin;
 pub mod blind;
 pub mod blocked;
+pub mod caution;
 pub mod chalk;
 pub mod choose;
 pub mod entry;
 pub mod form;
 pub mod home;
+pub mod hung;
+pub mod jobs;
 pub mod letters;
 mod list;
 pub mod map;
@@ -37,7 +40,9 @@ use crate::ladder;
 use crate::view::View;
 use boltbay_core::Job;
 use boltbay_core::check::Checks;
+use boltbay_core::placement::Windows;
 use boltbay_core::plan::Plan;
+use jobs::{JobList, Wish};
 
 /// What a screen may look at.
 #[derive(Clone, Copy)]
@@ -48,8 +53,12 @@ pub struct Look<'a> {
     pub plan: &'a Plan,
     /// All checks; filled while a page of them is open.
     pub checks: &'a Checks,
+    /// Where bolts may stand, by row; filled while the map is open.
+    pub free: &'a Windows,
     /// What brings back what was deleted last; empty once something else changed.
     pub undo: &'a Edits,
+    /// The jobs of the card, as the journal listed them last.
+    pub jobs: &'a JobList,
 }
 
 /// Where to go next: so many screens down, then one up.
@@ -106,6 +115,10 @@ pub struct Reply {
     pub go: Go,
     /// Milliseconds in which no key counts.
     pub deaf: u32,
+    /// What the journal is to do.
+    pub wish: Option<Wish>,
+    /// Bits of cautions that were heard now.
+    pub heard: u8,
 }
 
 impl Reply {
@@ -116,6 +129,16 @@ impl Reply {
             undo: Edits::new(),
             go,
             deaf: 0,
+            wish: None,
+            heard: 0,
+        }
+    }
+
+    /// Something for the journal; the screen stays until that is done.
+    pub fn wish(wish: Wish) -> Reply {
+        Reply {
+            wish: Some(wish),
+            ..Reply::stay()
         }
     }
 
@@ -233,6 +256,12 @@ screens! {
     Off(off::Off),
     /// Where nothing fits, and what would open it; or the plan that there is.
     NoPlan(blocked::NoPlan),
+    /// What must be heard before a step.
+    Caution(caution::Caution),
+    /// What the tape hangs on in a walk.
+    Hook(hung::Rehook),
+    /// The jobs of the card.
+    Jobs(jobs::Jobs),
     /// The beam from above.
     Map(map::MapScreen),
     /// The list to chalk from.

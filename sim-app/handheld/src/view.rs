@@ -124,13 +124,6 @@ pub enum Drawn {
         /// Columns.
         span: (i16, i16),
     },
-    /// A free stretch of a row.
-    Free {
-        /// The row.
-        row: Row,
-        /// Columns.
-        span: (i16, i16),
-    },
     /// A stretch where nothing can be.
     Blocked {
         /// Columns.
@@ -147,6 +140,29 @@ pub enum Drawn {
     },
 }
 
+/// Columns of the screen, each set or not.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Columns([u8; 16]);
+
+impl Columns {
+    /// Sets those from `from` to `to`, both included, that are in sight.
+    pub fn set(&mut self, from: i16, to: i16) {
+        for column in from.max(0)..=to.min(127) {
+            let (byte, bit) = (usize::from(column.unsigned_abs() / 8), column % 8);
+            if let Some(byte) = self.0.get_mut(byte) {
+                *byte |= 1 << bit;
+            }
+        }
+    }
+
+    /// Those that are set.
+    pub fn iter(&self) -> impl Iterator<Item = u8> {
+        let bits = |byte: u8| move |bit: &u8| byte & (1 << bit) != 0;
+        let bytes = (0_u8..).zip(self.0);
+        bytes.flat_map(move |(at, byte)| (0..8).filter(bits(byte)).map(move |bit| 8 * at + bit))
+    }
+}
+
 /// Most things on one map.
 pub const DRAWN: usize = 96;
 
@@ -155,6 +171,8 @@ pub const DRAWN: usize = 96;
 pub struct Map {
     /// Everything that is in sight.
     pub drawn: Vec<Drawn, DRAWN, u8>,
+    /// Where bolts may stand, by row.
+    pub free: [Columns; 2],
     /// Column of what is selected.
     pub cursor: Option<i16>,
     /// Letters of the sides, above and below.
@@ -162,6 +180,31 @@ pub struct Map {
     /// The end at the left edge of the screen.
     pub ends: [u8; 2],
 }
+
+/// What a block of a drawing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stuff {
+    /// Web or flange.
+    Steel,
+    /// A layer of the side that the screen is about.
+    Layer,
+    /// A layer of the other side.
+    OtherLayer,
+}
+
+/// One rectangle of a drawing, in pixels of the screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Block {
+    /// Left upper corner.
+    pub at: (u8, u8),
+    /// Columns and rows.
+    pub size: (u8, u8),
+    /// What it is.
+    pub stuff: Stuff,
+}
+
+/// The beam cut across, at the left of the screen: two flanges, web, layers.
+pub type CrossSection = Vec<Block, 11, u8>;
 
 /// The strip under a mark's figure: what is nearest on either side of the hole.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -198,6 +241,8 @@ pub struct View {
     pub strip: Option<Strip>,
     /// The beam from above.
     pub map: Option<Map>,
+    /// The beam cut across; lines then stand at its right, set small.
+    pub section: Option<CrossSection>,
     /// Lines below figure or map, or the list.
     pub lines: Vec<Line, 6, u8>,
     /// The selected line of a list.
@@ -226,6 +271,35 @@ impl View {
             left: text(left),
             right: text(right),
         });
+    }
+}
+
+/// Words in lines of 21 small letters, broken between words.
+#[derive(Clone, Debug)]
+pub struct Wrapped<'w>(&'w str);
+
+impl<'w> Wrapped<'w> {
+    /// The lines of these words.
+    pub fn of(words: &'w str) -> Wrapped<'w> {
+        Wrapped(words)
+    }
+}
+
+impl<'w> Iterator for Wrapped<'w> {
+    type Item = &'w str;
+
+    fn next(&mut self) -> Option<&'w str> {
+        let words = self.0.trim_start();
+        let first = words.split(' ').next().filter(|word| !word.is_empty())?;
+        // As many whole words as fit, one in any case.
+        let ends = words
+            .match_indices(' ')
+            .map(|(at, _)| at)
+            .chain([words.len()]);
+        let end = ends.take_while(|end| *end <= SMALL_LINE).last();
+        let (line, rest) = words.split_at_checked(end.unwrap_or(first.len()))?;
+        self.0 = rest;
+        Some(line)
     }
 }
 

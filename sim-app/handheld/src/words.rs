@@ -202,8 +202,42 @@ pub const ADD: &str = "ADD ONE";
 /// A value that is not keyed and has no default.
 pub const NOT_KEYED: &str = "-";
 
+/// Cautions, each shown once when its step is first opened: a title and three lines.
+pub mod told {
+    /// Under a floor.
+    pub const MEASURE: [&str; 4] = [
+        "BEFORE YOU CRAWL",
+        "AIR AND LIGHT IN.",
+        "SOMEBODY OUTSIDE",
+        "KNOWS YOU ARE IN.",
+    ];
+    /// Drilling steel.
+    pub const DRILL: [&str; 4] = [
+        "BEFORE YOU DRILL",
+        "EYES COVERED,",
+        "BEAM CLAMPED,",
+        "NO TORCH ON STEEL.",
+    ];
+    /// What fastens packing.
+    pub const PACK: [&str; 4] = [
+        "BEFORE YOU PACK",
+        "NO POWDER-DRIVEN",
+        "PINS INTO STEEL",
+        "UNLESS DRAWN SO.",
+    ];
+    /// Lifting the steel in.
+    pub const SET: [&str; 4] = [
+        "BEFORE YOU SET IT",
+        "SHORES IN BEFORE A",
+        "JOIST IS CUT. NO",
+        "ONE UNDER THE LIFT",
+    ];
+}
+
 /// Hints: what the keys do here, and the caution that belongs to the step.
 pub mod hint {
+    /// A caution of a step.
+    pub const CAUTION: &str = "THE ENGINEER OF RECORD AND THE LOCAL CODE RULE OVER THIS.";
     /// The day's steps.
     pub const HOME: &str = "UP, DOWN: STEPS OF THE DAY, TOP FIRST. OK OPENS ONE.";
     /// A list of fields.
@@ -264,6 +298,10 @@ pub mod hint {
     pub const MARK: &str = "OK: MARKED AND PUNCHED. LEFT: HOLE BEFORE. HOLD OK: MORE.";
     /// Drilling.
     pub const DRILL: &str = "EYES COVERED, BEAM CLAMPED, NO TORCH. OK: DRILLED ON ITS MARK.";
+    /// The next mark is farther than the tape is long.
+    pub const PAST_TAPE: &str = "THE TAPE ENDS BEFORE THIS MARK. OK: ANOTHER HOOK OR TAPE.";
+    /// What the tape hangs on.
+    pub const REHOOK: &str = "ON A HOLE: FROM ITS CENTRE. EVERY NEW HOOK CAN ADD AN ERROR.";
     /// A mark that no longer stands.
     pub const STRIKE: &str = "CROSS THE OLD MARK OUT SO THAT NOBODY DRILLS IT. THEN OK.";
     /// A hole off its mark.
@@ -277,7 +315,9 @@ pub mod hint {
     /// No plan.
     pub const NO_PLAN: &str = "OK TRIES THIS WAY OUT. UP, DOWN: OTHERS. RIGHT: NEXT BAY.";
     /// The map.
-    pub const MAP: &str = "UP, DOWN: NEXT HOLE. RIGHT: NEARER, THEN ALL. LEFT: BACK.";
+    pub const MAP: &str = "UP, DOWN: NEXT HOLE. RIGHT: NEARER, THEN ALL. OK: NUMBERS.";
+    /// The numbers of what is chosen on it.
+    pub const NUMBERS: &str = "UP, DOWN: NEXT HOLE. OK OR LEFT: BACK TO THE MAP.";
     /// The list to chalk from.
     pub const CHALK: &str = "+ MARKED, * DRILLED. RIGHT: OTHER END. HOLD RIGHT: LOCK IT.";
     /// The rule said back.
@@ -290,6 +330,18 @@ pub mod hint {
     pub const PACKING: &str = "RIGHT: LAYERS, RIP. UP: OTHER SIDE. C: CHAMFER AN ARRIS.";
     /// Rods.
     pub const RODS: &str = "DOWN: NEXT LENGTH, STICK, LIST. TWO NUTS ON BEFORE A CUT.";
+    /// A stick to cut.
+    pub const STICK: &str = "OK: ONE BAR IS CUT SO. HOLD RIGHT: IT IS NOT. TWO NUTS FIRST.";
+    /// Bars cut by lists that are gone.
+    pub const CUTS_GONE: &str = "THE PLAN CHANGED. WHAT IS CUT ALREADY MAY NOT FIT ANY MORE.";
+    /// The jobs of the card.
+    pub const JOBS: &str = "OK OPENS; THIS JOB IS KEPT. HOLD RIGHT 1 S: OFF THE LIST.";
+    /// A job about to go off the list.
+    pub const DELETE_JOB: &str = "IT STAYS ON THE CARD UNTIL A NEW JOB NEEDS ITS ROOM.";
+    /// A new job that needs the room of one taken off.
+    pub const TAKE_ROOM: &str = "16 JOBS ARE ALL. THE OLDEST TAKEN OFF GIVES ITS ROOM.";
+    /// A run about to be deleted.
+    pub const DELETE_RUN: &str = "NOTHING BRINGS READINGS BACK. IF IN DOUBT KEEP THE RUN.";
     /// A question.
     pub const QUESTION: &str = "OK: YES. LEFT: NO.";
 }

@@ -6,11 +6,14 @@
 
 use super::block::BlockStore;
 use super::whole::edits_as_bytes;
-use super::{EDIT_MOST, Fault, JobNumber, Journal, Place};
+use super::{EDIT_MOST, Fault, JobNumber, Journal, Listed, Place};
 use crate::handheld::Handheld;
+use crate::screen::jobs::Wish;
 use crate::text;
 use crate::view::View;
 use boltbay_core::Job;
+use boltbay_core::words::Units;
+use core::cmp::Reverse;
 use heapless::Vec;
 
 /// A journal and the entry that waits for it.
@@ -36,6 +39,8 @@ enum Wrong {
     Missing(u32),
     /// The job that was open cannot be read.
     Lost(JobNumber),
+    /// Another job could not be had; the one before is open.
+    NotDone(Fault),
 }
 
 /// What follows from a call of the handheld, or from trying again.
@@ -89,7 +94,7 @@ impl<S: BlockStore> Keeper<S> {
     pub fn fault(&self) -> Option<Fault> {
         match self.wrong? {
             Wrong::NotKept(fault) | Wrong::ReadOnly(fault) => Some(fault),
-            Wrong::Missing(_) | Wrong::Lost(_) => None,
+            Wrong::Missing(_) | Wrong::Lost(_) | Wrong::NotDone(_) => None,
         }
     }
 
@@ -108,6 +113,9 @@ impl<S: BlockStore> Keeper<S> {
             self.waiting = bytes.unwrap_or_default();
             return self.again(handheld);
         }
+        if let Some(wish) = handheld.take_wish() {
+            self.grant(wish, handheld);
+        }
         if self.wrong.is_none() && handheld.place() != self.place {
             self.place = handheld.place();
             // Nothing is lost if it fails: the next entry will say so.
@@ -117,6 +125,59 @@ impl<S: BlockStore> Keeper<S> {
                 .and_then(|_| self.journal.record(&[], &self.place));
         }
         self.outcome()
+    }
+
+    /// Does what only the journal can.
+    fn grant(&mut self, wish: Wish, handheld: &mut Handheld<'_>) {
+        let done = match wish {
+            Wish::List => Ok(()),
+            Wish::Open(job) => self.open_job(job, handheld),
+            Wish::Make(units) => self.make_job(units, handheld),
+            Wish::Remove(job) => self.journal.remove_job(job),
+            Wish::Restore(job) => self.journal.restore_job(job),
+        };
+        if let Err(fault) = done {
+            self.wrong = Some(Wrong::NotDone(fault));
+        }
+        self.list(handheld);
+    }
+
+    fn open_job(&mut self, job: JobNumber, handheld: &mut Handheld<'_>) -> Result<(), Fault> {
+        let opened = self.journal.open_job(job, handheld.job_to_fill());
+        // Also where it could not be opened: the job before was read again.
+        handheld.anew(false);
+        self.place = opened?;
+        handheld.resume(&self.place);
+        Ok(())
+    }
+
+    fn make_job(&mut self, units: Units, handheld: &mut Handheld<'_>) -> Result<(), Fault> {
+        let made = self.journal.make_job(handheld.job_to_fill(), |job| {
+            job.units = units;
+            Ok(())
+        });
+        handheld.anew(made.is_ok());
+        made.map(drop)
+    }
+
+    /// The jobs of the card: the open one, then the latest first, then those off
+    /// the list.
+    fn list(&mut self, handheld: &mut Handheld<'_>) {
+        let open = self.journal.job();
+        let name = handheld.job().name.clone();
+        let jobs = handheld.jobs();
+        jobs.clear();
+        for job in JobNumber::all() {
+            if let Some(mut listed) = self.journal.listed(job) {
+                // Its slot may not have heard of its last name yet.
+                if job == open {
+                    listed.title.clone_from(&name);
+                }
+                let _ = jobs.push(listed);
+            }
+        }
+        let rank = |job: &Listed| (job.job != open, job.removed, Reverse(job.number));
+        jobs.sort_unstable_by_key(rank);
     }
 
     /// Tries once more to keep the entry that waits.
@@ -185,6 +246,10 @@ impl Wrong {
                 "READ ONLY",
                 "Nothing can be entered. What is on the card can be read.",
             ),
+            Wrong::NotDone(_) => (
+                "NOT DONE",
+                "The job before is open, with all that was entered.",
+            ),
             Wrong::Missing(_) => (
                 "LOOK AGAIN",
                 "The card has forgotten entries. Read the last ones again.",
@@ -199,7 +264,7 @@ impl Wrong {
         view.small = true;
         view.status.left = text!("{title}");
         match self {
-            Wrong::NotKept(fault) | Wrong::ReadOnly(fault) => {
+            Wrong::NotKept(fault) | Wrong::ReadOnly(fault) | Wrong::NotDone(fault) => {
                 for line in fault.on_screen() {
                     view.line(line, "");
                 }

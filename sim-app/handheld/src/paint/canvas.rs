@@ -19,6 +19,8 @@ use heapless::Vec;
 pub const WHITE: Gray4 = Gray4::WHITE;
 /// What the handheld suggests, and what is only ground.
 pub const GREY: Gray4 = Gray4::new(7);
+/// Words that may be left unread.
+pub const HINT: Gray4 = Gray4::new(10);
 /// Fainter ground: hangers, free stretches.
 pub const FAINT: Gray4 = Gray4::new(4);
 
@@ -34,6 +36,8 @@ pub enum Weight {
     Small,
     /// The same, black on white.
     SmallReversed,
+    /// Small and grey: what the keys do.
+    Hint,
 }
 
 impl Weight {
@@ -41,13 +45,14 @@ impl Weight {
         match self {
             Weight::Bold => &FONT_7X13_BOLD,
             Weight::Reversed => &FONT_7X13,
-            Weight::Small | Weight::SmallReversed => &FONT_6X10,
+            Weight::Small | Weight::SmallReversed | Weight::Hint => &FONT_6X10,
         }
     }
 
     const fn colour(self) -> Gray4 {
         match self {
             Weight::Bold | Weight::Small => WHITE,
+            Weight::Hint => HINT,
             Weight::Reversed | Weight::SmallReversed => Gray4::BLACK,
         }
     }

@@ -3,7 +3,7 @@
 //! ```text
 //!   14..27   joists of the first side, their hangers' metal in grey
 //!   28..29   web face of that side
-//!   30..47   the web: row TOP at 34, row BOT at 43
+//!   30..47   the web: row TOP at 34, row BOT at 43, a grey line where bolts may stand
 //!   48..49   web face of the other side
 //!   50..63   its joists
 //! ```
@@ -39,6 +39,11 @@ pub fn draw<D: DrawTarget<Color = Gray4>>(
     // What is chosen may lie off the steel, and out of sight.
     if let Some((x, wide)) = map.cursor.and_then(|x| seen((x, x))) {
         canvas.fill((x, 30), (wide, 18), WHITE)?;
+    }
+    for (row, free) in Row::BOTH.into_iter().zip(&map.free) {
+        for column in free.iter() {
+            canvas.fill((i32::from(column), height(row)), (1, 1), GREY)?;
+        }
     }
     for thing in &map.drawn {
         draw_thing(thing, canvas)?;
@@ -80,7 +85,6 @@ fn draw_thing<D: DrawTarget<Color = Gray4>>(
             }
             Ok(())
         }
-        Drawn::Free { row, span } => bar(span, height(row) + 4, 1, GREY),
         Drawn::Blocked { span } => {
             bar(span, 31, 1, WHITE)?;
             bar(span, 46, 1, WHITE)

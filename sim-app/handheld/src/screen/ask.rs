@@ -1,8 +1,9 @@
 //! A question: OK says yes, LEFT says no.
 
+use super::jobs::{Wish, called, gives_room};
 use super::{Go, LIST, Look, Reply, Screen, entry, reading};
 use crate::edit::Edit;
-use crate::field::{Field, Kind, Value};
+use crate::field::{Field, Kind, List, Value};
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
 use crate::view::{View, text};
@@ -11,7 +12,7 @@ use boltbay_core::Job;
 use boltbay_core::job::{JoistReading, RunHook};
 use boltbay_core::joists::Slip;
 use boltbay_core::length::Length;
-use boltbay_core::words::Side;
+use boltbay_core::words::{Side, Units};
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,6 +25,12 @@ pub enum Ask {
     Stand(u8),
     /// Whether this run hangs on the same line as the other side's.
     SameLine(u8),
+    /// A run with readings is to go: RIGHT held once more takes it.
+    DeleteRun(u8),
+    /// A job is to go off the list: RIGHT held once more takes it.
+    DeleteJob(u8),
+    /// A new job takes the room of one that was taken off the list.
+    TakeRoom(Units),
 }
 
 /// How far this run's wall face lies off the other side's, where it hangs on one.
@@ -55,6 +62,20 @@ pub fn view_stand(job: &Job, view: &mut View) {
     view.line("END A IS AT MY", "");
     view.line("LEFT", "RIGHT");
     view.line("PRESS THAT KEY", "");
+}
+
+/// Asks whether a run may go.
+fn view_delete(run: u8, job: &Job, view: &mut View) {
+    view.screen = "delete-run";
+    view.hint = hint::DELETE_RUN;
+    let side = job.runs.get(usize::from(run)).map(|run| run.side);
+    let letter = side.map_or(' ', |side| job.letter(side));
+    view.status.left = text!("DELETE RUN {letter}{}?", job.run_number(run));
+    let readings = reading::of_run(job, run).count();
+    view.line(&text!("ITS {readings} READINGS"), "");
+    view.line("ARE THEN GONE", "");
+    view.line("HOLD RIGHT: DELETE", "");
+    view.line("LEFT: KEEP IT", "");
 }
 
 /// 1/8 in among the steps that a tape can be read to.
@@ -99,6 +120,21 @@ impl Ask {
                 }
                 None => Reply::stay(),
             },
+            (Gesture::Hold(Key::Right), Ask::DeleteJob(at)) => match look.jobs.get(usize::from(at))
+            {
+                Some(job) => Reply {
+                    wish: Some(Wish::Remove(job.job)),
+                    ..Reply::back()
+                },
+                None => Reply::back(),
+            },
+            (Gesture::Tap(Key::Ok), Ask::TakeRoom(units)) => Reply {
+                wish: Some(Wish::Make(units)),
+                ..Reply::back()
+            },
+            (Gesture::Hold(Key::Right), Ask::DeleteRun(run)) => {
+                Reply::edit(Edit::Remove(List::Runs, run), Go::BACK)
+            }
             (Gesture::Tap(Key::Left), _) => Reply::back(),
             _ => Reply::stay(),
         }
@@ -148,6 +184,26 @@ impl Ask {
                 view.line("ON THE SAME LINE?", "");
                 view.line("OK: YES", "");
                 view.line("LEFT: NO, KEY IT", "");
+            }
+            Ask::DeleteRun(run) => view_delete(*run, look.job, &mut view),
+            Ask::DeleteJob(at) => {
+                view.screen = "delete-job";
+                view.hint = hint::DELETE_JOB;
+                view.status.left = text("OFF THE LIST?");
+                let job = look.jobs.get(usize::from(*at));
+                view.line(&job.map(called).unwrap_or_default(), "");
+                view.line("OK BRINGS IT BACK", "");
+                view.line("HOLD RIGHT: OFF", "");
+                view.line("LEFT: KEEP IT", "");
+            }
+            Ask::TakeRoom(_) => {
+                view.screen = "take-room";
+                view.hint = hint::TAKE_ROOM;
+                view.status.left = text("CARD IS FULL");
+                view.line("THE NEW JOB ENDS", "");
+                view.line(&gives_room(look).map(called).unwrap_or_default(), "");
+                view.line("OK: FOR GOOD", "");
+                view.line("LEFT: NO", "");
             }
             Ask::Eighths(_) => {
                 view.status.left = text("ALL ON EIGHTHS");

@@ -1,6 +1,7 @@
 //! The list to chalk from: as many marks as fit, with the hook and the plan code.
 //! Locked, it can be handed to a helper: only UP and DOWN do anything then.
 
+use super::hung::Hung;
 use super::walk::{Lie, Walk, plan, why_not};
 use super::{LIST, Look, Reply, list, walk};
 use crate::key::{Gesture, Holding, Holdings, Key};
@@ -50,7 +51,7 @@ impl Chalk {
 
     fn walk(&self, look: Look) -> Walk {
         Walk {
-            hook: self.hook,
+            hung: Hung::On(self.hook),
             ..Walk::of(walk::Kind::Mark, Lie::default(), look)
         }
     }

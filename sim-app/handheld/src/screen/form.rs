@@ -6,8 +6,8 @@
 mod pages;
 mod usual;
 
-use super::{Go, LIST, Look, Reply, Screen, amount, blocked, chalk, choose, entry, letters};
-use super::{list, map, packing, page, reading, rods};
+use super::{Go, LIST, Look, Reply, Screen, amount, ask, blocked, chalk, choose, entry, letters};
+use super::{jobs, list, map, packing, page, reading, rods};
 use super::{readings, run, shape, sheet};
 use crate::edit::{Edit, Edits};
 use crate::field::{Field, Kind, List, Sort, Value};
@@ -56,6 +56,8 @@ pub enum Item {
     Stack,
     /// Rods, sticks, what to buy.
     Rods,
+    /// The jobs of the card.
+    Jobs,
 }
 
 /// Lines of one form.
@@ -133,9 +135,9 @@ impl FormScreen {
             Item::Entry(list, at) => (list, at),
             _ => return Reply::stay(),
         };
-        // A run brings its readings back one by one only; so it must be empty.
+        // Nothing brings all its readings back; so that is asked first.
         if list == List::Runs && reading::of_run(look.job, at).next().is_some() {
-            return Reply::stay();
+            return Reply::open(Screen::Ask(ask::Ask::DeleteRun(at)));
         }
         let undo = restoring(list, at, look.job);
         Reply {
@@ -240,6 +242,7 @@ fn open(item: Item, look: Look) -> Reply {
             Reply::open(Screen::Page(Page::of(first)))
         }
         Item::Stack => Reply::open(Screen::Packing(packing::PackingScreen::default())),
+        Item::Jobs => Reply::open(Screen::Jobs(jobs::Jobs::default())),
         Item::Rods => Reply::open(Screen::Rods(rods::RodsScreen::default())),
     }
 }
@@ -267,6 +270,7 @@ fn name(item: Item, job: &Job) -> Text {
         Item::Checks => text("CHECKS"),
         Item::Stack => text("LAYERS"),
         Item::Rods => text("RODS AND CUTS"),
+        Item::Jobs => text("JOBS ON THE CARD"),
     }
 }
 
@@ -291,10 +295,10 @@ fn said_of(item: Item, look: Look) -> (Text, Text) {
         Item::Outcome => (Text::new(), super::home::planned(look)),
         Item::Cautions => (Text::new(), text!("{}", look.plan.cautions.len())),
         Item::Checks => (text!("OVER"), text!("{}", look.plan.standing.over)),
-        Item::Rule | Item::Stack | Item::Rods => (text("OK: OPENS"), Text::new()),
-        Item::Map | Item::Chalk | Item::Add(_) | Item::NewRun | Item::Read(_) => {
+        Item::Rule | Item::Stack | Item::Rods | Item::Jobs | Item::Map | Item::Chalk => {
             (text("OK: OPENS"), Text::new())
         }
+        Item::Add(_) | Item::NewRun | Item::Read(_) => (text("OK: OPENS"), Text::new()),
     }
 }
 

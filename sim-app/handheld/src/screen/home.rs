@@ -5,6 +5,7 @@
 
 use super::begin::Begin;
 use super::form::{self, Form, FormScreen};
+use super::jobs::new_job;
 use super::run::RunSetup;
 use super::walk::Kind as WalkKind;
 use super::{Go, LIST, Look, Reply, Screen, list};
@@ -24,7 +25,9 @@ use heapless::Vec;
 pub struct Home {
     pub(super) cursor: u8,
     /// Each accepted entry opens the next missing one.
-    pub(super) led: bool,
+    pub(crate) led: bool,
+    /// Bits of the cautions that were heard in this job.
+    pub(crate) heard: u8,
     /// The last field that was opened so.
     pub(super) asked: Option<Kind>,
 }
@@ -185,8 +188,7 @@ impl Home {
         let first = list::first(self.cursor, u8::try_from(lines.len()).unwrap_or(0));
         for line in lines.iter().skip(usize::from(first)).take(4) {
             match *line {
-                Line::New(Units::Imperial) => view.line("NEW JOB, INCHES", ""),
-                Line::New(Units::Metric) => view.line("NEW JOB, MM", ""),
+                Line::New(units) => view.line(new_job(units), ""),
                 Line::Next(next) => view.line("NEXT", &next.word(look.job)),
                 Line::Step(step) => {
                     let name = DAY.get(usize::from(step)).copied().unwrap_or("");

@@ -1,15 +1,19 @@
-//! The strip map: the beam from above, hole by hole or joist by joist.
+//! The strip map: the beam from above, hole by hole or joist by joist, and the
+//! numbers of the one that is chosen.
 
-use super::walk::plan;
-use super::{LIST, Look, Reply};
+use super::list::{self, LEAF};
+use super::walk::{self, plan};
+use super::{Look, Reply};
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
 use crate::view::{Dot, Drawn, Map, Text, View, text};
 use crate::words::{self, hint};
+use boltbay_core::defaults;
 use boltbay_core::frame::Frame;
 use boltbay_core::job::KeepoutKind;
 use boltbay_core::length::Length;
 use boltbay_core::placement::State;
+use boltbay_core::report::FromEndB;
 use boltbay_core::words::Side;
 
 /// What is chosen, and how near the view is: 1, 3 or 9 times.
@@ -17,6 +21,8 @@ use boltbay_core::words::Side;
 pub struct MapScreen {
     pub(super) cursor: u8,
     pub(super) zoom: u8,
+    /// The numbers of what is chosen lie over the map.
+    pub(super) numbers: bool,
 }
 
 /// Columns that the beam is drawn in, between the letters of its ends.
@@ -39,32 +45,26 @@ impl Window {
 }
 
 impl MapScreen {
-    /// As on a list.
+    /// One by one.
     pub fn holdings(&self, _: Look) -> Holdings {
-        Holdings {
-            right: None,
-            ok: None,
-            ..LIST
-        }
+        LEAF
     }
 
     /// The cursor stays within what there is.
     pub fn enter(&mut self, look: Look) {
-        self.cursor = self.cursor.min(count(look).saturating_sub(1));
+        list::stay_within(&mut self.cursor, count(look));
     }
 
     /// What a gesture comes to.
     pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
-        let last = count(look).saturating_sub(1);
+        if list::leaf(&mut self.cursor, count(look), gesture) {
+            return Reply::stay();
+        }
         match gesture {
-            Gesture::Tap(Key::Down) | Gesture::Hold(Key::Down) => {
-                self.cursor = self.cursor.saturating_add(1).min(last);
-            }
-            Gesture::Tap(Key::Up) | Gesture::Hold(Key::Up) => {
-                self.cursor = self.cursor.saturating_sub(1);
-            }
-            Gesture::Tap(Key::Right) => self.zoom = (self.zoom + 1) % 3,
-            Gesture::Tap(Key::Left | Key::Ok) => return Reply::back(),
+            Gesture::Tap(Key::Ok) => self.numbers = !self.numbers,
+            Gesture::Tap(Key::Left) if self.numbers => self.numbers = false,
+            Gesture::Tap(Key::Left) => return Reply::back(),
+            Gesture::Tap(Key::Right) if !self.numbers => self.zoom = (self.zoom + 1) % 3,
             _ => {}
         }
         Reply::stay()
@@ -101,6 +101,13 @@ impl MapScreen {
             view.status.left = text("NO STEEL YET");
             return view;
         };
+        let (left, right) = self.said(look);
+        view.status.left = left;
+        view.status.right = right;
+        if self.numbers {
+            self.view_numbers(&frame, look, &mut view);
+            return view;
+        }
         let window = self.window(&frame, look);
         let mut map = Map {
             sides: look.job.sides,
@@ -112,11 +119,54 @@ impl MapScreen {
         draw_holes(window, look, &mut map);
         draw_joists(window, look, &mut map);
         draw_things(window, &frame, look, &mut map);
+        for (columns, spans) in map.free.iter_mut().zip(look.free) {
+            for span in spans {
+                columns.set(window.x(span.from), window.x(span.to));
+            }
+        }
         view.map = Some(map);
-        let (left, right) = self.said(look);
-        view.status.left = left;
-        view.status.right = right;
         view
+    }
+
+    /// Where the chosen hole or joist lies, from both ends, and what is about it.
+    fn view_numbers(&self, frame: &Frame, look: Look, view: &mut View) {
+        view.screen = "map-numbers";
+        view.hint = hint::NUMBERS;
+        let units = look.job.units;
+        let index = usize::from(self.cursor);
+        let Some(plan) = plan(look) else {
+            if let Some(joist) = look.plan.joists.get(index) {
+                let thick = joist.to.saturating_sub(joist.from);
+                view.line("FROM A", &words::short(joist.from, units));
+                view.line("TO", &words::short(joist.to, units));
+                view.line("THICK", &words::short(thick, units));
+                view.line("HANGER", &words::signed(joist.metal, units));
+            }
+            return;
+        };
+        let Some(hole) = plan.holes.get(index) else {
+            return;
+        };
+        view.line("FROM A", &words::short(hole.at, units));
+        let step = defaults::lattice(look.job);
+        if let Some(from_b) = FromEndB::new(frame, step) {
+            view.line(
+                "FROM B",
+                &words::short(from_b.reading(hole.at).shown, units),
+            );
+        }
+        match plan.holes.get(index + 1) {
+            Some(next) => {
+                let bay = next.at.saturating_sub(hole.at);
+                view.line("NEXT", &words::bay(bay, units));
+            }
+            None => view.line("THE LAST HOLE", ""),
+        }
+        let state = match hole.state {
+            State::Planned => "NOT MARKED YET",
+            _ => walk::done(hole),
+        };
+        view.line(state, "");
     }
 
     /// The chosen hole and its nearest thing; or the chosen joist's place.

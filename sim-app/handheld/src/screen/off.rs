@@ -1,11 +1,12 @@
 //! A hole off its mark: where it is, what that looks like, what is said of it.
 
+use super::hung;
 use super::walk::{Walk, drilled, row_of};
 use super::{Go, LIST, Look, Reply, Screen, sheet};
 use crate::key::{Gesture, Holdings, Key};
 use crate::ladder::{Ladder, Rungs};
 use crate::text;
-use crate::view::{Figure, Touch, View, text};
+use crate::view::{Figure, LINE, Touch, View, text};
 use crate::words::{self, hint, short};
 use boltbay_core::defaults;
 use boltbay_core::job::Position;
@@ -174,7 +175,8 @@ impl Off {
         match &self.stage {
             Stage::Reading(ladder) => {
                 view.status.left = text!("HOLE {} AT", u16::from(self.walk.at) + 1);
-                view.status.right = text(words::hook(self.walk.hook));
+                let room = LINE - 1 - view.status.left.len();
+                view.status.right = hung::said(&self.walk, room, look);
                 view.figure = Some(ladder.figure());
                 let should = self
                     .walk

@@ -10,6 +10,7 @@ use super::blocked::NoPlan;
 use super::chalk::Chalk;
 use super::form::{Form, FormScreen};
 use super::home::Home;
+use super::hung::Hung;
 use super::map::MapScreen;
 use super::packing::PackingScreen;
 use super::reading::Reading;
@@ -24,7 +25,7 @@ use boltbay_core::length::Length;
 use boltbay_core::words::{End, Side};
 
 /// The first byte: how the rest is written.
-const LAYOUT: u8 = 1;
+const LAYOUT: u8 = 2;
 
 const FORMS: [Form; 13] = [
     Form::Job,
@@ -44,6 +45,8 @@ const FORMS: [Form; 13] = [
 /// Numbers of the forms that name a list, and an entry of one.
 const LIST: u8 = 100;
 const ENTRY: u8 = 101;
+/// In place of a hook.
+const ON_A_HOLE: u8 = 4;
 const HOOKS: [Hook; 4] = [Hook::EndA, Hook::EndB, Hook::WallA, Hook::WallB];
 
 /// The bytes of a stack; as many screens as can be written.
@@ -62,16 +65,22 @@ pub fn write<'s>(stack: impl Iterator<Item = &'s Screen>) -> Place {
 
 fn put(screen: &Screen, place: &mut Place) -> Option<()> {
     match screen {
-        Screen::Home(home) => bytes(&[0, home.cursor, u8::from(home.led)], place),
+        Screen::Home(home) => bytes(&[0, home.cursor, u8::from(home.led), home.heard], place),
         Screen::Form(form) => put_form(form, place),
         Screen::Reading(reading) if reading.is_next() => bytes(&[2, reading.run], place),
         Screen::Readings(readings) => bytes(&[3, readings.run, readings.cursor], place),
         Screen::Walk(walk) => {
-            let hook = HOOKS.iter().position(|hook| *hook == walk.hook)?;
-            let hook = u8::try_from(hook).ok()?;
+            let on = |hook: Hook| HOOKS.iter().position(|other| *other == hook);
+            let (hook, from) = match walk.hung {
+                Hung::On(hook) => (u8::try_from(on(hook)?).ok()?, Length::ZERO),
+                Hung::Hole(at) => (ON_A_HOLE, at),
+            };
             let (left, away) = (walk.lie.left as u8, u8::from(walk.lie.top_away));
             bytes(&[4, walk.kind as u8, left, away, hook, walk.at], place)?;
-            bytes(&walk.burn.counts().to_le_bytes(), place)
+            let lengths = [walk.burn, walk.tape, from];
+            lengths
+                .iter()
+                .try_for_each(|length| bytes(&length.counts().to_le_bytes(), place))
         }
         Screen::Map(map) => bytes(&[5, map.cursor, map.zoom], place),
         Screen::Chalk(chalk) => {
@@ -114,10 +123,11 @@ pub fn read(place: &[u8], look: Look, mut push: impl FnMut(Screen)) {
 
 fn take<'b>(place: &'b [u8], look: Look) -> Option<(Screen, &'b [u8])> {
     Some(match *place {
-        [0, cursor, led, ref rest @ ..] => {
+        [0, cursor, led, heard, ref rest @ ..] => {
             let home = Home {
                 cursor,
                 led: led == 1,
+                heard,
                 ..Home::default()
             };
             (Screen::Home(home), rest)
@@ -134,22 +144,37 @@ fn take<'b>(place: &'b [u8], look: Look) -> Option<(Screen, &'b [u8])> {
             look.job.runs.get(usize::from(run))?;
             (Screen::Readings(Readings { run, cursor }), rest)
         }
-        [4, kind, left, away, hook, at, a, b, c, d, ref rest @ ..] => {
+        [4, kind, left, away, hook, at, ref rest @ ..] => {
+            let (burn, rest) = length(rest)?;
+            let (tape, rest) = length(rest)?;
+            let (from, rest) = length(rest)?;
             let kind = [Kind::Mark, Kind::Drill].get(usize::from(kind)).copied()?;
             let left = End::BOTH.get(usize::from(left)).copied()?;
             let top_away = away == 1;
             let walk = Walk {
                 kind,
                 lie: Lie { left, top_away },
-                hook: HOOKS.get(usize::from(hook)).copied()?,
-                burn: Length::from_counts(i32::from_le_bytes([a, b, c, d])),
+                hung: match hook {
+                    ON_A_HOLE => Hung::Hole(from),
+                    hook => Hung::On(HOOKS.get(usize::from(hook)).copied()?),
+                },
+                burn,
+                tape,
                 at,
                 done: false,
                 seen: None,
             };
             (Screen::Walk(walk), rest)
         }
-        [5, cursor, zoom @ 0..=2, ref rest @ ..] => (Screen::Map(MapScreen { cursor, zoom }), rest),
+        [5, cursor, zoom @ 0..=2, ref rest @ ..] => {
+            let numbers = false;
+            let map = MapScreen {
+                cursor,
+                zoom,
+                numbers,
+            };
+            (Screen::Map(map), rest)
+        }
         [6, cursor, other, locked, ref rest @ ..] => {
             let hook = if other == 1 { Hook::EndB } else { Hook::EndA };
             let locked = locked == 1;
@@ -160,7 +185,7 @@ fn take<'b>(place: &'b [u8], look: Look) -> Option<(Screen, &'b [u8])> {
             };
             (Screen::Chalk(chalk), rest)
         }
-        [7, side, page @ 0..=2, ref rest @ ..] => {
+        [7, side, page @ 0..=3, ref rest @ ..] => {
             let side = Side::BOTH.get(usize::from(side)).copied()?;
             (Screen::Packing(PackingScreen { side, page }), rest)
         }
@@ -176,6 +201,13 @@ fn take<'b>(place: &'b [u8], look: Look) -> Option<(Screen, &'b [u8])> {
         }
         _ => return None,
     })
+}
+
+fn length(bytes: &[u8]) -> Option<(Length, &[u8])> {
+    let (length, rest) = bytes.split_first_chunk()?;
+    let counts = i32::from_le_bytes(*length);
+    // No length: its opposite would be out of range.
+    (counts != i32::MIN).then_some((Length::from_counts(counts), rest))
 }
 
 fn form(number: u8, list: u8, at: u8) -> Option<Form> {

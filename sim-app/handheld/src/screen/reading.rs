@@ -310,7 +310,7 @@ impl Reading {
         };
         let left = left.unwrap_or_default();
         // The reading to be read back goes before the bay.
-        match left.len() + right.len() < LINE || self.from.is_some() {
+        match left.len() + right.len() < LINE {
             true => (left, right),
             false => (left, Text::new()),
         }

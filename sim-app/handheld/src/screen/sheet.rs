@@ -1,15 +1,15 @@
 //! The sheet of things to do here: OK held opens it, on a blank line, so that a
 //! slow OK does nothing. The blank line shows the hint of the screen below.
 
-use super::{Go, LIST, Look, Reply, Screen, ask, begin, form, list, off, proof, readings};
+use super::{Go, LIST, Look, Reply, Screen, ask, begin, form, hung, list, off, proof, readings};
 use crate::edit::Edit;
 use crate::field::{Field, Kind as FieldKind, List, Value};
 use crate::key::{Gesture, Holdings, Key};
-use crate::view::{View, text};
+use crate::view::{View, Wrapped, text};
 use crate::words::hint;
 use boltbay_core::Job;
 use boltbay_core::defaults;
-use boltbay_core::job::{CheckKind, HangerRef, Hole, HoleState, Hook, JoistReading};
+use boltbay_core::job::{CheckKind, HangerRef, Hole, HoleState, JoistReading};
 use boltbay_core::length::Length;
 use boltbay_core::placement::State;
 use boltbay_core::words::Units;
@@ -53,10 +53,7 @@ enum Do {
     UndoHole,
     Abandon,
     Turned,
-    FromA,
-    FromB,
-    FromWallA,
-    FromWallB,
+    Hook,
     Burn,
 }
 
@@ -81,10 +78,7 @@ impl Do {
             Do::UndoHole => "UNDO LAST HOLE",
             Do::Abandon => "HOLE ABANDONED",
             Do::Turned => "BEAM TURNED",
-            Do::FromA => "HOOK ON END A",
-            Do::FromB => "HOOK ON END B",
-            Do::FromWallA => "HOOK ON WALL A",
-            Do::FromWallB => "HOOK ON WALL B",
+            Do::Hook => "OTHER HOOK OR TAPE",
             Do::Burn => "BURN ON OR OFF",
         }
     }
@@ -130,10 +124,7 @@ impl Sheet {
                 Do::OffItsMark,
                 Do::UndoHole,
                 Do::Turned,
-                Do::FromA,
-                Do::FromB,
-                Do::FromWallA,
-                Do::FromWallB,
+                Do::Hook,
                 Do::Burn,
                 Do::Abandon,
                 Do::Leave,
@@ -233,21 +224,9 @@ impl Sheet {
     }
 }
 
-/// Lays a hint out in lines of 21 letters, broken between words.
+/// Lays words out in small lines.
 pub fn wrapped(words: &str, view: &mut View) {
-    let mut line = crate::view::Text::new();
-    for word in words.split(' ') {
-        let room = line.is_empty() || line.len() + 1 + word.len() <= crate::view::SMALL_LINE;
-        if !room {
-            view.line(&line, "");
-            line.clear();
-        }
-        if !line.is_empty() {
-            let _ = line.push(' ');
-        }
-        let _ = line.push_str(word);
-    }
-    view.line(&line, "");
+    Wrapped::of(words).for_each(|line| view.line(line, ""));
 }
 
 /// Things to do in a tape run.
@@ -318,17 +297,6 @@ fn prove(run: u8, kind: CheckKind, look: Look) -> Reply {
 
 /// Things to do in a walk.
 fn in_walk(chosen: Do, walk: Walk, look: Look) -> Reply {
-    let hooked = |hook: Hook| {
-        let walk = Walk { hook, ..walk };
-        // Nothing is offered from where nothing can be read.
-        let readable = walk
-            .hole(look)
-            .is_some_and(|hole| walk.reading(hole.at, look).is_some());
-        match readable {
-            true => Reply::go(Go::instead_of(2, Screen::Walk(walk))),
-            false => Reply::back(),
-        }
-    };
     match chosen {
         Do::OffItsMark => match off::Off::of(walk, look) {
             Some(off) => {
@@ -349,10 +317,7 @@ fn in_walk(chosen: Do, walk: Walk, look: Look) -> Reply {
             let begin = begin::Begin::turned(walk.kind, walk.lie);
             Reply::go(Go::instead_of(2, Screen::Begin(begin)))
         }
-        Do::FromA => hooked(Hook::EndA),
-        Do::FromB => hooked(Hook::EndB),
-        Do::FromWallA => hooked(Hook::WallA),
-        Do::FromWallB => hooked(Hook::WallB),
+        Do::Hook => Reply::go(Go::instead(Screen::Hook(hung::Rehook::of(walk, look)))),
         Do::Burn => {
             let burn = match (walk.burn == Length::ZERO, look.job.units) {
                 (true, Units::Imperial) => Length::from_inches(1),

@@ -6,12 +6,13 @@
 //! off its mark the plan is made anew: what no longer stands is struck out
 //! first, then what is new is marked, then drilling goes on.
 
+use super::hung::{self, Hung};
 use super::{Go, LIST, Look, Reply, Screen, blind, off, sheet};
 use crate::edit::Edit;
 use crate::field::List;
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
-use crate::view::{Figure, Strip, Text, Touch, View, text};
+use crate::view::{Figure, LINE, Strip, Text, Touch, View, text};
 use crate::words::{self, hint, short};
 use boltbay_core::defaults;
 use boltbay_core::frame::Frame;
@@ -57,9 +58,11 @@ pub struct Walk {
     /// How the beam lies.
     pub lie: Lie,
     /// What the tape hangs on.
-    pub hook: Hook,
+    pub hung: Hung,
     /// The tape's mark at the hook.
     pub burn: Length,
+    /// How long the tape is.
+    pub tape: Length,
     /// The hole in sight: counted through the plan's holes.
     pub at: u8,
     /// Something was done here: on to the next hole.
@@ -111,8 +114,9 @@ impl Walk {
         let mut walk = Walk {
             kind,
             lie,
-            hook: Hook::EndA,
+            hung: Hung::On(Hook::EndA),
             burn: Length::ZERO,
+            tape: hung::usual_tape(look.job.units),
             at: 0,
             done: false,
             seen: None,
@@ -210,7 +214,12 @@ impl Walk {
     fn act(&mut self, look: Look) -> Reply {
         let frame = look.plan.frame;
         let end = u8::try_from(look.job.holes.len()).unwrap_or(u8::MAX);
-        let reply = match (self.task(look), self.hole(look), frame) {
+        let task = self.task(look);
+        if matches!(task, Task::Mark(_) | Task::Drill(_)) && self.must_rehook(look) {
+            let rehook = hung::Rehook::of(*self, look);
+            return Reply::open(Screen::Hook(rehook)).deaf(300);
+        }
+        let reply = match (task, self.hole(look), frame) {
             (Task::StrikeOut(row), ..) => {
                 let mut reply = Reply::edit(Edit::Remove(List::Holes, row), Go::STAY);
                 if let Some(mark) = look.job.holes.get(usize::from(row)) {
@@ -259,41 +268,57 @@ impl Walk {
         let frame = look.plan.frame?;
         let step = defaults::lattice(look.job);
         let exact = (at, Length::ZERO);
-        let (reading, off) = match self.hook {
-            Hook::EndA => exact,
-            Hook::EndB => {
+        let rounded = |away: Length| {
+            let shown = away.to_multiple(step, Rounding::Nearest);
+            let half = step.half(Rounding::Up);
+            let off = if shown == away { Length::ZERO } else { half };
+            (shown, off)
+        };
+        let face = |end| Some(frame.as_placed(frame.face(end).ok()?));
+        let (reading, off) = match self.hung {
+            Hung::On(Hook::EndA) => exact,
+            Hung::On(Hook::EndB) => {
                 let reading = FromEndB::new(&frame, step)?.reading(at);
                 (reading.shown, reading.off)
             }
-            Hook::WallA | Hook::WallB => {
-                let end = if self.hook == Hook::WallA {
-                    End::A
-                } else {
-                    End::B
-                };
-                let face = frame.as_placed(frame.face(end).ok()?);
-                let away = match end {
-                    End::A => at.checked_sub(face)?,
-                    End::B => face.checked_sub(at)?,
-                };
-                let shown = away.to_multiple(step, Rounding::Nearest);
-                let half = step.half(Rounding::Up);
-                let off = if shown == away { Length::ZERO } else { half };
-                (shown, off)
-            }
+            Hung::On(Hook::WallA) => rounded(at.checked_sub(face(End::A)?)?),
+            Hung::On(Hook::WallB) => rounded(face(End::B)?.checked_sub(at)?),
+            Hung::Hole(hole) if hole == at => return None,
+            Hung::Hole(hole) => rounded(at.checked_sub(hole)?.abs()),
         };
         Some((reading.checked_add(self.burn)?, off))
+    }
+
+    /// Whether the tape ends before the hole in sight.
+    pub fn is_past_tape(&self, look: Look) -> bool {
+        let reading = self.hole(look).and_then(|hole| self.reading(hole.at, look));
+        reading.is_some_and(|(reading, _)| reading > self.tape)
+    }
+
+    /// Nothing to read here: the tape hangs on this very hole, or ends before it.
+    fn must_rehook(&self, look: Look) -> bool {
+        let hole = self.hole(look);
+        let no_reading = hole.is_some_and(|hole| self.reading(hole.at, look).is_none());
+        no_reading || self.is_past_tape(look)
     }
 
     /// The station of what was read here.
     pub fn station(&self, reading: Length, look: Look) -> Option<Position> {
         let reading = reading.checked_sub(self.burn)?;
-        let position = Position {
-            reading,
-            hook: self.hook,
+        let hook = match self.hung {
+            Hung::On(hook) => hook,
+            Hung::Hole(from) => {
+                let to_b = self.hole(look)?.at > from;
+                let at = match to_b {
+                    true => from.checked_add(reading)?,
+                    false => from.checked_sub(reading)?,
+                };
+                return Some(Position::from_end_a(at));
+            }
         };
+        let position = Position { reading, hook };
         // A wall reading is of the house; the hole rides with the beam.
-        match (self.hook, look.plan.frame) {
+        match (hook, look.plan.frame) {
             (Hook::WallA | Hook::WallB, Some(frame)) => {
                 let at = frame.station_anywhere(position).ok()?;
                 Some(Position::from_end_a(frame.as_placed(at)))
@@ -325,13 +350,21 @@ impl Walk {
         let Some(hole) = self.hole(look) else { return };
         let units = look.job.units;
         view.status.left = text!("{}/{}", u16::from(self.at) + 1, plan.holes.len());
-        view.status.right = text(words::hook(self.hook));
         view.status.tab = text(words::row(hole.row));
+        let room = LINE - 1 - view.status.left.len() - view.status.tab.len();
+        view.status.right = hung::said(self, room, look);
         let top_edge = (hole.row == Row::Top) == self.lie.top_away;
         view.flange = Some(if top_edge { Row::Top } else { Row::Bot });
         let reading = self.reading(hole.at, look);
         if let Some((length, _)) = reading {
             view.figure = Some(Figure::length(length, units, Touch::Keyed));
+        }
+        if self.must_rehook(look) && !matches!(self.task(look), Task::Done(_)) {
+            view.screen = "past-tape";
+            view.hint = hint::PAST_TAPE;
+            view.alarm = true;
+            view.line(&text!("TAPE {}", short(self.tape, units)), "OK: HOOK");
+            return;
         }
         let off = reading.map(|(_, off)| off).unwrap_or_default();
         view.strip = Some(self.strip(hole, off, look));
@@ -420,7 +453,7 @@ pub fn drilled(row: u8, at: Option<Position>, job: &Job) -> Reply {
 }
 
 /// `MARKED`, or the verdict of a drilled hole.
-fn done(hole: &PlacedHole) -> &'static str {
+pub fn done(hole: &PlacedHole) -> &'static str {
     match hole.verdict() {
         Some(verdict) => off::verdict(verdict),
         None => "MARKED",

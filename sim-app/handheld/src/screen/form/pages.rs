@@ -142,6 +142,7 @@ const JOB: &[Item] = &[
     once(Kind::Units),
     nth(Kind::Letter, 0),
     nth(Kind::Letter, 1),
+    Item::Jobs,
 ];
 
 /// What is measured.
