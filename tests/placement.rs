@@ -14,9 +14,9 @@ use boltbay_core::placement::{
 };
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Side;
-use boltbay_tests::facts::{Facts, SIX_INCHES};
-use boltbay_tests::generator::Generated;
-use boltbay_tests::reference::{Answer, Bolt, Judgement, Origin, gaps, judge, play};
+use boltbay_judges::facts::{Facts, SIX_INCHES};
+use boltbay_judges::generator::Generated;
+use boltbay_judges::reference::{Answer, Bolt, Judgement, Origin, gaps, judge, play};
 
 /// The card of a job, to look at when something is wrong.
 fn show(generated: &Generated) -> String {

@@ -11,7 +11,7 @@ use boltbay_core::job::Job;
 use boltbay_core::placement::{Placement, Scratch};
 use boltbay_core::plan::{self, Plan};
 use boltbay_core::words::Units;
-use boltbay_tests::beams::{Ready, ready};
+use boltbay_judges::beams::{Ready, ready};
 use std::hint::black_box;
 use std::process::Command;
 

@@ -2,7 +2,7 @@
 
 use boltbay_core::cutting::{self, Scratch};
 use boltbay_core::rods::{Proof, Rods};
-use boltbay_tests::sticks::{self, FAMILIES, Family};
+use boltbay_judges::sticks::{self, FAMILIES, Family};
 use std::time::{Duration, Instant};
 
 /// Full size, tight stock, nothing divides anything: here the search may give up.

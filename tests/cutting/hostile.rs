@@ -4,8 +4,8 @@ use boltbay_core::Length;
 use boltbay_core::cutting::{self, Scratch, Wanted};
 use boltbay_core::job::{Stick, StickSource};
 use boltbay_core::rods::{MOST_LENGTHS, Proof, Rods};
-use boltbay_tests::dice::Dice;
-use boltbay_tests::sticks::{self, Cutting};
+use boltbay_judges::dice::Dice;
+use boltbay_judges::sticks::{self, Cutting};
 use proptest::prelude::*;
 use std::time::{Duration, Instant};
 

@@ -9,8 +9,8 @@ use boltbay_core::card;
 use boltbay_core::job::{Floor, Job};
 use boltbay_handheld::edit::{BYTES, Edit, apply};
 use boltbay_handheld::{Handheld, Key, Memory, Millis, paint};
-use boltbay_tests::checker::check;
-use boltbay_tests::dice::Dice;
+use boltbay_judges::checker::check;
+use boltbay_judges::dice::Dice;
 
 const KEYS: [Key; 5] = [Key::Up, Key::Down, Key::Left, Key::Right, Key::Ok];
 

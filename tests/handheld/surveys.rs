@@ -8,7 +8,7 @@
 
 use boltbay_core::length::Length;
 use boltbay_core::words::Units;
-use boltbay_tests::dice::Dice;
+use boltbay_judges::dice::Dice;
 
 /// How a floor was framed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ use boltbay_handheld::field::{Field, Kind, Value};
 use boltbay_handheld::journal::{
     BLOCK, BlockStore, Fault, Keeper, Kept, STORE_BLOCKS, StoreError, edits_as_bytes,
 };
-use boltbay_tests::dice::Dice;
+use boltbay_judges::dice::Dice;
 use std::ffi::OsString;
 use std::fs;
 use std::path::Path;

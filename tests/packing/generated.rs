@@ -7,7 +7,7 @@ use boltbay_core::decimal::Decimal;
 use boltbay_core::job::{Layer, LayerKind, Moisture};
 use boltbay_core::packing::{self, PackingInput, Stack};
 use boltbay_core::words::{Name, Units};
-use boltbay_tests::dice::Dice;
+use boltbay_judges::dice::Dice;
 
 /// One generated case.
 struct Case {

@@ -8,10 +8,10 @@ use boltbay_core::job::Job;
 use boltbay_core::joists::{self, Joists, RunReports};
 use boltbay_core::placement::Placement;
 use boltbay_core::words::Units;
-use boltbay_tests::checker::check;
-use boltbay_tests::facts::Facts;
-use boltbay_tests::generator::{Generated, Size, generate};
-use boltbay_tests::reference::{Answer, Outcome, solve};
+use boltbay_judges::checker::check;
+use boltbay_judges::facts::Facts;
+use boltbay_judges::generator::{Generated, Size, generate};
+use boltbay_judges::reference::{Answer, Outcome, solve};
 
 /// Feasible jobs of these seeds with the reference's plan.
 fn feasible(seeds: std::ops::Range<u64>) -> Vec<(Generated, Facts, Answer)> {

@@ -8,8 +8,8 @@ use boltbay_core::joists::{self, Joists};
 use boltbay_core::placement::{Placement, Scratch, place};
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Units;
-use boltbay_tests::checker::check;
-use boltbay_tests::generator::Generated;
+use boltbay_judges::checker::check;
+use boltbay_judges::generator::Generated;
 use std::fmt::Write;
 
 /// Steel of 80 ft, as deep as a joist and a half.

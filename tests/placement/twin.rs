@@ -6,10 +6,10 @@ use boltbay_core::job::HoleState;
 use boltbay_core::placement::{self, BlockKind, Blocked, Placement, Scratch, State, Windows};
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Row;
-use boltbay_tests::checker::check;
-use boltbay_tests::facts::Facts;
-use boltbay_tests::generator::{Generated, Size, generate};
-use boltbay_tests::reference::{self, Answer, Origin, Outcome, blocked, play, solve};
+use boltbay_judges::checker::check;
+use boltbay_judges::facts::Facts;
+use boltbay_judges::generator::{Generated, Size, generate};
+use boltbay_judges::reference::{self, Answer, Origin, Outcome, blocked, play, solve};
 use std::ops::Range;
 
 /// How many jobs had a plan, and how many none.

@@ -4,7 +4,7 @@
 use super::host::{Made, made_of};
 use boltbay::sheet::Sheet;
 use boltbay_core::placement::Windows;
-use boltbay_tests::generator::{Size, generate};
+use boltbay_judges::generator::{Size, generate};
 use serde_json::Value;
 use std::sync::OnceLock;
 

@@ -8,7 +8,7 @@ use super::build::{Bench, decimal};
 use super::stiffness::{Answer, Beam, Load};
 use boltbay_core::Length;
 use boltbay_core::statics::{Extremes, Model, Statics};
-use boltbay_tests::dice::Dice;
+use boltbay_judges::dice::Dice;
 use core::slice;
 
 const BEAMS: u64 = if cfg!(feature = "soak") {

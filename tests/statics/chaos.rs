@@ -11,7 +11,7 @@ use boltbay_core::job::{
 use boltbay_core::length::Rounding;
 use boltbay_core::statics::{DeflectionLimit, Model, Statics, cautions};
 use boltbay_core::words::{Side, Sides, Units};
-use boltbay_tests::dice::Dice;
+use boltbay_judges::dice::Dice;
 
 const JOBS: u64 = if cfg!(feature = "soak") {
     400_000

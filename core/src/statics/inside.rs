@@ -14,8 +14,8 @@ use crate::force::{Force, Moment};
 use crate::length::Length;
 
 /// Places that one station can be: the end of one step and the start of the
-/// next, one more at end B.
-const LIMITS: usize = 4;
+/// next.
+const LIMITS: usize = 2;
 
 /// Shear and moment at a station.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -120,7 +120,9 @@ impl Envelope<'_> {
             let (mut shear, mut moment) = (start.shear, start.moment);
             for step in self.model.steps(segment, case) {
                 shear -= step.point;
-                if t >= step.from && t <= step.to {
+                // Off end B, beyond a load on the very tip, there is no steel.
+                let steel = step.from < step.to;
+                if steel && t >= step.from && t <= step.to {
                     let run = t - step.from;
                     let bent = run * (shear - step.load * run / 2.0);
                     say(shear - step.load * run, moment + bent);

@@ -10,7 +10,7 @@ use boltbay_handheld::field::{Field, Kind, Value};
 use boltbay_handheld::journal::{Journal, Keeper, Kept, Outcome};
 use boltbay_handheld::paint::faults;
 use boltbay_handheld::{Handheld, Key, Memory, Millis};
-use boltbay_tests::dice::Dice;
+use boltbay_judges::dice::Dice;
 
 const MOODS: [Mood; 6] = [
     Mood::Gone,

@@ -7,7 +7,7 @@ use super::sessions;
 use boltbay_handheld::journal::{
     BLOCK, Block, BlockStore, CardNumber, Fault, JobNumber, Journal, Kept, StoreError,
 };
-use boltbay_tests::dice::Dice;
+use boltbay_judges::dice::Dice;
 use std::collections::BTreeSet;
 
 fn key(text: &str) -> Step {
