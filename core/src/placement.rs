@@ -3,6 +3,7 @@
 //! In: joists, things, packing, the rule. Out: stations and holes, or every
 //! stretch that blocks and what would open it.
 
+mod ahead;
 mod blocked;
 mod build;
 mod chunks;
@@ -12,10 +13,12 @@ mod gates;
 mod ground;
 mod hole;
 mod judge;
+mod kind;
 mod old;
 mod pieces;
 mod places;
 mod reach;
+mod rest;
 mod search;
 mod settle;
 mod sweep;

@@ -144,7 +144,7 @@ pub(super) fn blocks_alone(
     let around = (around.0.max(0), around.1.min(ground.length));
     super::old::collect(ground, &mut scratch.olds);
     lay_places(ground, around, scratch)?;
-    scratch.olds.bear(ground, 0);
+    scratch.olds.bear(0);
     let course = Course::of(ground, &scratch.olds, &scratch.runs)?;
     let places = Places { course: &course };
     let mut blocks = false;
@@ -198,7 +198,7 @@ fn steps_and_covers(
     scratch: &mut Scratch,
     found: &mut Stretches,
 ) -> Result<bool, PlaceError> {
-    scratch.olds.bear(ground, 0);
+    scratch.olds.bear(0);
     let course = Course::of(ground, &scratch.olds, &scratch.runs)?;
     let places = Places { course: &course };
     let mut any = false;
@@ -258,7 +258,7 @@ impl Places<'_, '_> {
             top.iter().chain(bot).map(counts).for_each(&mut each);
         }
         self.each_group(|group| {
-            for stop in &course.stops(&group) {
+            for (_, stop) in course.stops(&group) {
                 let seen = stop.seen.filter(|seen| !pair || seen.pair);
                 // An illegal drilled hole is a place for the spacing only.
                 if let Some(seen) = seen {

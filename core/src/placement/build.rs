@@ -28,7 +28,7 @@ pub(super) fn build(
         pieces,
         trail,
     } = scratch;
-    olds.bear(ground, best.t);
+    olds.bear(best.t);
     let mut course = Course::of(ground, olds, runs)?;
     course.allow(best.s_max);
     let mut sweep = Sweep::new(&course, pieces);

@@ -6,7 +6,7 @@
 
 use super::gates::{Ask, Gate, Gates, Seen, gates};
 use super::ground::{FAR, Ground};
-use super::old::{Group, Olds, Stop, Stops, stops};
+use super::old::{Group, Olds, STOPS, Stop, stop};
 use super::windows::bare_stretches;
 use super::{PlaceError, Run, Runs};
 use crate::job::Pattern;
@@ -274,16 +274,19 @@ impl<'a> Course<'a> {
         }
     }
 
-    /// The ways in which a group can stand, as seen on this course.
-    pub fn stops(&self, group: &Group) -> Stops {
-        let mut stops = stops(self.ground, group);
-        if self.mirrored {
-            let flip = self.last * self.step;
-            for stop in &mut stops {
-                *stop = mirrored_stop(stop, flip);
-            }
-        }
-        stops
+    /// The way of this number in which a group can stand, as seen on this course.
+    pub fn stop(&self, group: &Group, option: u8) -> Option<Stop> {
+        let stop = stop(self.ground, group, option)?;
+        Some(if self.mirrored {
+            mirrored_stop(&stop, self.last * self.step)
+        } else {
+            stop
+        })
+    }
+
+    /// All ways in which a group can stand, with their numbers.
+    pub fn stops(&self, group: &Group) -> impl Iterator<Item = (u8, Stop)> {
+        (0..STOPS).filter_map(|option| Some((option, self.stop(group, option)?)))
     }
 
     /// Whether rows take turns.

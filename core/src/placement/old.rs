@@ -7,10 +7,9 @@
 
 use super::cost::Cost;
 use super::gates::Seen;
-use super::ground::{FAR, Ground};
+use super::ground::{FAR, Ground, MOST_SLACK};
 use crate::job::{HOLES, HoleState, Pattern};
 use crate::words::Row;
-use core::cmp::Ordering;
 use heapless::Vec;
 
 /// One marked or drilled hole, packed small: there may be 240.
@@ -19,17 +18,26 @@ pub(super) struct Old {
     pub x: i32,
     hole: u8,
     flags: u8,
-    /// Coarse slack of the hole, and of a partner at its place: see [`coarse`].
-    slack: [u8; 2],
+    /// Of the hole, and of a partner at its place.
+    slack: [Slack; 2],
 }
 
-/// One step of a coarse slack, in counts: 254 of them are 6 in.
-const COARSE: i32 = 24_000;
+/// A slack of at most 6 in, in three bytes: finding one again is a look at all
+/// that is near.
+#[derive(Clone, Copy, Debug)]
+struct Slack([u8; 3]);
 
-/// A slack or a shift, coarse: most comparisons need no more, and a slack is a
-/// look at all that is near.
-fn coarse(slack: i32) -> u8 {
-    u8::try_from(slack.div_euclid(COARSE).clamp(0, 254)).unwrap_or(254)
+impl Slack {
+    fn of(slack: Option<i32>) -> Slack {
+        let slack = slack.unwrap_or(0).clamp(0, MOST_SLACK);
+        let [low, middle, high, _] = slack.to_le_bytes();
+        Slack([low, middle, high])
+    }
+
+    const fn counts(self) -> i32 {
+        let [low, middle, high] = self.0;
+        i32::from_le_bytes([low, middle, high, 0])
+    }
 }
 
 const BOT: u8 = 1;
@@ -54,7 +62,7 @@ impl Old {
             x,
             hole: index,
             flags: 0,
-            slack: slack.map(|slack| coarse(slack.unwrap_or(0))),
+            slack: slack.map(Slack::of),
         };
         old.set(BOT, hole.row == Row::Bot);
         old.set(DRILLED, hole.state == HoleState::Drilled);
@@ -63,24 +71,10 @@ impl Old {
         old
     }
 
-    const fn coarse(&self, way: Way) -> u8 {
-        let [own, mate] = self.slack;
-        if way.mate { mate } else { own }
-    }
-
-    /// Its coarse slack, and whether it is still legal at shift `t`.
-    fn bears(&self, ground: &Ground<'_>, way: Way, t: i32) -> (u8, bool) {
-        let slack = self.coarse(way);
-        let holds = match slack.cmp(&coarse(t)) {
-            _ if !self.is(way.legal) => false,
-            Ordering::Less => false,
-            Ordering::Greater => true,
-            Ordering::Equal => {
-                let exact = ground.slack(way.row(self), self.x);
-                exact.is_some_and(|slack| slack >= t)
-            }
-        };
-        (slack, holds)
+    /// Largest shift at which the hole stays legal; 0 where it is not.
+    pub const fn slack(&self) -> i32 {
+        let [own, _] = self.slack;
+        own.counts()
     }
 
     const fn set(&mut self, flag: u8, on: bool) {
@@ -130,44 +124,14 @@ impl Old {
     }
 }
 
-/// The hole itself, or a partner at its place.
-#[derive(Clone, Copy)]
-struct Way {
-    mate: bool,
-    legal: u8,
-    bears: u8,
-}
-
-const WAYS: [Way; 2] = [
-    Way {
-        mate: false,
-        legal: LEGAL,
-        bears: BEARS,
-    },
-    Way {
-        mate: true,
-        legal: MATE,
-        bears: MATE_BEARS,
-    },
-];
-
-impl Way {
-    fn row(self, old: &Old) -> Row {
-        if self.mate {
-            old.row().other()
-        } else {
-            old.row()
-        }
-    }
-}
+/// Legal at rest, and at the shift looked at: the hole itself, a partner.
+const WAYS: [(u8, u8); 2] = [(LEGAL, BEARS), (MATE, MATE_BEARS)];
 
 /// The marked and drilled holes by x, top first; behind them, out of sight of
 /// all that walks the list, the abandoned ones by x.
 pub(super) struct Olds {
     list: Vec<Old, HOLES, u8>,
     standing: usize,
-    /// Shift that was looked at last, and up to which the same holds.
-    borne: Option<(i32, i32)>,
 }
 
 impl Olds {
@@ -175,7 +139,6 @@ impl Olds {
         Olds {
             list: Vec::new(),
             standing: 0,
-            borne: None,
         }
     }
 
@@ -186,30 +149,23 @@ impl Olds {
 
     /// Notes which holes and partners are still legal at shift `t`. The
     /// greatest shift at which the same holds.
-    pub fn bear(&mut self, ground: &Ground<'_>, t: i32) -> i32 {
-        if let Some((borne, same_to)) = self.borne
-            && borne == t
-        {
-            return same_to;
-        }
-        let mut least = u8::MAX;
+    pub fn bear(&mut self, t: i32) -> i32 {
+        let mut same_to = i32::MAX;
         for old in self.standing_mut() {
-            for way in WAYS {
-                let (slack, holds) = old.bears(ground, way, t);
-                old.set(way.bears, holds);
+            for ((legal, bears), slack) in WAYS.into_iter().zip(old.slack) {
+                let holds = old.is(legal) && slack.counts() >= t;
+                old.set(bears, holds);
                 if holds {
-                    least = least.min(slack);
+                    same_to = same_to.min(slack.counts());
                 }
             }
         }
-        let exact = |old: &Old, way: Way| {
-            let near = old.is(way.bears) && old.coarse(way) == least;
-            near.then(|| ground.slack(way.row(old), old.x)).flatten()
-        };
-        let borne = self.iter().flat_map(|old| WAYS.map(|way| exact(old, way)));
-        let same_to = borne.flatten().min().unwrap_or(i32::MAX);
-        self.borne = Some((t, same_to));
         same_to
+    }
+
+    /// Whether all that stand are legal with the beam on its mark.
+    pub fn all_legal(&self) -> bool {
+        self.iter().all(Old::legal)
     }
 
     /// Whether all that stand lie on the lattice.
@@ -235,7 +191,6 @@ impl core::ops::Deref for Olds {
 pub(super) fn collect(ground: &Ground<'_>, olds: &mut Olds) {
     let is_abandoned = |state: HoleState| state == HoleState::Abandoned;
     olds.list.clear();
-    olds.borne = None;
     for abandoned in [false, true] {
         let before = olds.list.len();
         for (hole, index) in ground.job.holes.iter().zip(0_u8..) {
@@ -384,32 +339,31 @@ pub(super) struct Stop {
     pub own: Cost,
 }
 
-/// Ways in which a station can stand: at most two holes kept, partners added.
-pub(super) type Stops = Vec<Stop, 6, u8>;
+/// Ways in which a group can stand in a plan, by number: both holes; the first
+/// alone, and with a partner gained; the second alone, and with one.
+pub(super) const STOPS: u8 = 5;
 
-/// All ways in which a group can stand in a plan at the shift looked at.
-pub(super) fn stops(ground: &Ground<'_>, group: &Group) -> Stops {
-    let mut stops = Stops::new();
-    if let Some(second) = group.second
-        && group.first.stands()
-        && second.stands()
-    {
-        let _ = stops.push(both(&group.first, &second));
+/// The way of this number at the shift looked at, if the group can stand so.
+pub(super) fn stop(ground: &Ground<'_>, group: &Group, option: u8) -> Option<Stop> {
+    let (place, gains) = match option {
+        0 => return both(&group.first, &group.second?),
+        1 | 2 => (0, option == 2),
+        3 | 4 => (1, option == 4),
+        _ => return None,
+    };
+    let (hole, other) = if place == 0 {
+        (group.first, group.second)
+    } else {
+        (group.second?, Some(group.first))
+    };
+    if other.is_some_and(|other| other.drilled()) || !hole.stands() {
+        return None;
     }
-    let holes = [Some(group.first), group.second];
-    for (place, hole) in holes.into_iter().enumerate() {
-        let Some(hole) = hole else { continue };
-        let other = if place == 0 {
-            group.second
-        } else {
-            Some(group.first)
-        };
-        if other.is_some_and(|o| o.drilled()) || !hole.stands() {
-            continue;
-        }
-        alone(ground, &hole, place, &mut stops);
+    if gains {
+        with_partner(ground, &hole, place)
+    } else {
+        alone(ground, &hole, place)
     }
-    stops
 }
 
 fn kept(old: &Old) -> u32 {
@@ -432,7 +386,10 @@ fn lone(hole: &Old) -> bool {
 
 /// Both holes stand: a pair. Of one legal and one illegal hole covers see the
 /// legal one, as if it stood alone.
-fn both(first: &Old, second: &Old) -> Stop {
+fn both(first: &Old, second: &Old) -> Option<Stop> {
+    if !first.stands() || !second.stands() {
+        return None;
+    }
     let legal = Old::legal;
     let seen = match (legal(first), legal(second)) {
         (true, true) => Some(Seen {
@@ -446,7 +403,7 @@ fn both(first: &Old, second: &Old) -> Stop {
         (false, false) => None,
     };
     let free = [first, second].map(|o| (!o.drilled()).then_some(o.x));
-    Stop {
+    Some(Stop {
         lo: first.x,
         hi: second.x,
         free_lo: free.iter().flatten().copied().min().unwrap_or(FAR),
@@ -456,41 +413,44 @@ fn both(first: &Old, second: &Old) -> Stop {
         partner: None,
         keeps: [true; 2],
         own: Cost::of(kept(first) + kept(second), 1, 2),
-    }
+    })
 }
 
-/// One hole stands: alone, or with a partner at its place.
-fn alone(ground: &Ground<'_>, hole: &Old, place: usize, stops: &mut Stops) {
-    let pattern = ground.rule.pattern;
-    let legal = hole.legal();
-    let mate_never = !hole.mate();
-    let one = Stop {
+/// One hole of a group, whatever stands beside it.
+fn one(hole: &Old, place: usize) -> Stop {
+    Stop {
         lo: hole.x,
         hi: hole.x,
         free_lo: if hole.drilled() { FAR } else { hole.x },
         free_hi: if hole.drilled() { -FAR } else { hole.x },
-        seen: legal.then_some(seen_alone(hole)),
+        seen: hole.legal().then_some(seen_alone(hole)),
         single: Some(hole.row()),
         partner: None,
         keeps: [place == 0, place == 1],
         own: Cost::of(kept(hole), 1, 1),
-    };
-    // Where every station is a pair a hole stands alone only if it is drilled
-    // and no partner is legal.
-    if pattern != Pattern::Paired || (hole.drilled() && mate_never) {
-        let _ = stops.push(one);
     }
-    let asked = legal || pattern == Pattern::Paired;
-    if pattern != Pattern::Single && asked && hole.is(MATE_BEARS) {
-        let _ = stops.push(Stop {
-            // Of an illegal hole and its legal partner covers see the partner.
-            seen: Some(Seen::at(hole.x, legal)),
-            single: None,
-            partner: Some((hole.row().other(), hole.x)),
-            own: Cost::of(kept(hole), 1, 2),
-            ..one
-        });
-    }
+}
+
+/// One hole stands alone. Where every station is a pair it does so only if it
+/// is drilled and no partner is legal.
+fn alone(ground: &Ground<'_>, hole: &Old, place: usize) -> Option<Stop> {
+    let may = ground.rule.pattern != Pattern::Paired || lone(hole);
+    may.then(|| one(hole, place))
+}
+
+/// One hole stands with a partner at its place. Of an illegal hole and its
+/// legal partner covers see the partner.
+fn with_partner(ground: &Ground<'_>, hole: &Old, place: usize) -> Option<Stop> {
+    let pattern = ground.rule.pattern;
+    let asked = hole.legal() || pattern == Pattern::Paired;
+    let may = pattern != Pattern::Single && asked && hole.is(MATE_BEARS);
+    may.then(|| Stop {
+        seen: Some(Seen::at(hole.x, hole.legal())),
+        single: None,
+        partner: Some((hole.row().other(), hole.x)),
+        own: Cost::of(kept(hole), 1, 2),
+        ..one(hole, place)
+    })
 }
 
 impl Stop {

@@ -10,7 +10,7 @@
 //! ```
 
 use super::cost::Cost;
-use super::sweep::Kind;
+use super::kind::Kind;
 use super::{Full, PlaceError};
 use heapless::Vec;
 

@@ -87,7 +87,7 @@ impl<'a, 'c> InOrder<'a, 'c> {
             let group = self.course.group_of(self.hole)?;
             self.hole += u8::try_from(group.len()).ok()?;
             let stops = self.course.stops(&group);
-            self.stands = stops.iter().map(|stop| (stop.lo, stop.hi)).collect();
+            self.stands = stops.map(|(_, stop)| (stop.lo, stop.hi)).collect();
             self.stands.sort_unstable_by(|a, b| b.cmp(a));
         }
         self.stands.last().copied()

@@ -10,9 +10,11 @@ use super::chunks::Chunk;
 use super::course::Course;
 use super::gates::{Ask, Gate, Seen};
 use super::ground::FAR;
+use super::kind::Kind;
 use super::old::Stop;
 use super::pieces::Piece;
-use super::sweep::{Best, Kind, Span, Sweep};
+use super::rest::{Best, Span};
+use super::sweep::Sweep;
 use heapless::Vec;
 
 /// Gates on the nearer of two neighbours that lie between them.
@@ -97,6 +99,47 @@ impl Course<'_> {
 }
 
 impl Sweep<'_, '_> {
+    /// The farthest index from which a piece may yet be reached.
+    pub fn reach_from(&self, piece: &Piece) -> i32 {
+        let from = if piece.kind.is_stop() {
+            i32::from(piece.from)
+        } else {
+            i32::from(piece.from) - self.course.most
+        };
+        let slack = self
+            .course
+            .ground
+            .rule
+            .e_max
+            .counts()
+            .saturating_add(self.course.s_max);
+        let mut least = from;
+        for step in &self.course.steps {
+            if self.place(piece).is_none_or(|z| z > step.p) {
+                let before = self.course.down(step.p.saturating_sub(slack));
+                least = least.min(if step.asked {
+                    self.course.down(step.p)
+                } else {
+                    before
+                });
+            }
+        }
+        least
+    }
+
+    /// The lattice indices from which the spacing reaches an old station.
+    pub fn reached_from(&self, stop: &Stop) -> (u16, u16) {
+        let course = self.course;
+        let from = course.up(stop.hi.saturating_sub(course.s_max)).max(0);
+        let to = course.down(stop.lo.saturating_sub(course.s_min));
+        let fits = |index: i32| u16::try_from(index).unwrap_or(u16::MAX);
+        if to < 0 {
+            // No lattice point, but maybe a drilled hole nearer than s_min.
+            return (fits(from).max(1), 0);
+        }
+        (fits(from), fits(to))
+    }
+
     /// Lets `best` meet a candidate from wherever in the chunk it is reached.
     pub fn meet(&self, chunk: Chunk, kind: Kind, piece: &Piece, y: i32, best: &mut Best) {
         let course = self.course;

@@ -91,7 +91,7 @@ pub(super) fn play_of(ground: &Ground<'_>, t: i32, scratch: &Scratch) -> i32 {
     let olds = &scratch.olds;
     let drilled = olds.iter().filter(|old| old.drilled());
     let slack = drilled.map(|old| match ground.verdict(olds, old, false) {
-        super::Verdict::Fits => ground.slack(old.row(), old.x).unwrap_or(0),
+        super::Verdict::Fits => old.slack(),
         _ => 0,
     });
     slack.min().unwrap_or(MOST_SLACK).min(t)
@@ -148,7 +148,7 @@ impl Search<'_> {
         idle: i32,
         budget: Option<u32>,
     ) -> Result<Probe, PlaceError> {
-        let bears_to = self.olds.bear(self.ground, t);
+        let bears_to = self.olds.bear(t);
         let mut course = Course::of(self.ground, self.olds, self.runs)?;
         if let Some(s_max) = s_max {
             course.allow(s_max);
@@ -263,7 +263,8 @@ impl Search<'_> {
         let lattice = self.ground.rule.step.counts();
         let bare = windows::bare_stretches(self.ground).count() > 2;
         let gaps = i32::try_from(cost.stations()).unwrap_or(1) - 1;
-        if bare || gaps < 1 || !self.olds.is_empty() {
+        // An illegal hole is no station at the end of the packing.
+        if bare || gaps < 1 || !self.olds.all_legal() {
             return 0;
         }
         let e_max = self.ground.rule.e_max.counts();

@@ -184,8 +184,7 @@ impl Sweep<'_, '_> {
         let group = self.course.group_of(trodden.group()?)?;
         self.course
             .stops(&group)
-            .iter()
-            .find(|s| s.seen.is_none())
-            .copied()
+            .map(|(_, stop)| stop)
+            .find(|stop| stop.seen.is_none())
     }
 }

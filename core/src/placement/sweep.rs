@@ -7,93 +7,18 @@
 //! it go to. Costs are constant over intervals, so a window becomes a few
 //! pieces: no lattice scan.
 
-use super::chunks::{Chunk, Chunks};
+use super::ahead::Ahead;
+use super::chunks::Chunk;
 use super::cost::Cost;
 use super::course::Course;
 use super::gates::Seen;
+use super::kind::Kind;
 use super::old::{Group, Stop};
 use super::pieces::{Piece, Pieces, TO_END};
+use super::rest::{Best, Onward, Rests, Span};
 use super::{Full, PlaceError};
 use crate::job::Pattern;
 use crate::words::Row;
-
-/// How a station stands: which turn, one hole or two, new or old.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Kind(u8);
-
-impl Kind {
-    const BOT: u8 = 1;
-    const PAIR: u8 = 2;
-    const NEEDS: u8 = 4;
-    const STOP: u8 = 8;
-    const VIA: u8 = 16;
-    /// Where the number of an old station's stop begins.
-    const OPTION: u32 = 5;
-
-    pub const fn new(row: Row, pair: bool) -> Kind {
-        let turn = match row {
-            Row::Top => 0,
-            Row::Bot => Self::BOT,
-        };
-        Kind(turn | if pair { Self::PAIR } else { 0 })
-    }
-
-    /// An old station in the way of this number: its turn row, or the row of a
-    /// single, which no turn binds.
-    pub const fn stop(turn: Row, single: bool, option: u8) -> Kind {
-        Kind(Kind::new(turn, !single).0 | Self::STOP | option << Self::OPTION)
-    }
-
-    /// Which of an old station's stops.
-    pub const fn option(self) -> u8 {
-        self.0 >> Self::OPTION
-    }
-
-    const fn via(self) -> Kind {
-        Kind(self.0 | Self::VIA)
-    }
-
-    /// The turn row.
-    pub const fn turn(self) -> Row {
-        if self.0 & Self::BOT == 0 {
-            Row::Top
-        } else {
-            Row::Bot
-        }
-    }
-
-    pub const fn pair(self) -> bool {
-        self.0 & Self::PAIR != 0
-    }
-
-    /// No turn binds it: an old single.
-    pub const fn free(self) -> bool {
-        self.is_stop() && !self.pair()
-    }
-
-    /// The same, where the gate that asks for the pair must lie before it.
-    const fn needing(self) -> Kind {
-        Kind(self.0 | Self::NEEDS)
-    }
-
-    /// A pair that a hole gained and that no gate beyond asks for: only one
-    /// before it can.
-    pub const fn needs(self) -> bool {
-        self.0 & Self::NEEDS != 0
-    }
-
-    pub const fn is_stop(self) -> bool {
-        self.0 & Self::STOP != 0
-    }
-
-    /// An illegal drilled station, on the way to what it links to.
-    pub const fn is_via(self) -> bool {
-        self.0 & Self::VIA != 0
-    }
-}
-
-/// Where a candidate can be reached from, within a chunk.
-pub(super) type Span = (i32, i32);
 
 /// A sweep under way.
 pub(super) struct Sweep<'a, 'c> {
@@ -113,27 +38,6 @@ pub(super) struct Sweep<'a, 'c> {
     pub pruned: bool,
     /// Chains of more stations are of no use.
     pub budget: Option<u32>,
-}
-
-/// The part of a course that a sweep has not come to yet.
-struct Ahead<'a, 'c> {
-    chunks: Chunks<'a, 'c>,
-    chunk: Option<Chunk>,
-    holes_done: usize,
-    /// Nothing that is left can reach what was found.
-    stranded: bool,
-}
-
-impl<'a, 'c> Ahead<'a, 'c> {
-    fn of(course: &'c Course<'a>) -> Self {
-        let mut chunks = Chunks::of(course);
-        Ahead {
-            chunk: chunks.next(),
-            chunks,
-            holes_done: 0,
-            stranded: false,
-        }
-    }
 }
 
 impl<'a, 'c> Sweep<'a, 'c> {
@@ -283,8 +187,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
     /// The old station of a piece.
     pub fn stop(&self, piece: &Piece) -> Option<Stop> {
         let group = self.course.group_of(piece.group)?;
-        let stops = self.course.stops(&group);
-        stops.get(usize::from(piece.kind.option())).copied()
+        self.course.stop(&group, piece.kind.option())
     }
 
     /// Whether z may take its turn after y.
@@ -401,34 +304,6 @@ impl<'a, 'c> Sweep<'a, 'c> {
             }
             self.head += 1;
         }
-    }
-
-    /// The farthest index from which a piece may yet be reached.
-    fn reach_from(&self, piece: &Piece) -> i32 {
-        let from = if piece.kind.is_stop() {
-            i32::from(piece.from)
-        } else {
-            i32::from(piece.from) - self.course.most
-        };
-        let slack = self
-            .course
-            .ground
-            .rule
-            .e_max
-            .counts()
-            .saturating_add(self.course.s_max);
-        let mut least = from;
-        for step in &self.course.steps {
-            if self.place(piece).is_none_or(|z| z > step.p) {
-                let before = self.course.down(step.p.saturating_sub(slack));
-                least = least.min(if step.asked {
-                    self.course.down(step.p)
-                } else {
-                    before
-                });
-            }
-        }
-        least
     }
 
     /// Where a piece begins, in counts.
@@ -578,7 +453,8 @@ impl<'a, 'c> Sweep<'a, 'c> {
         let limit = self.pieces.len();
         let index = self.course.index_of(group, self.ahead.holes_done);
         let ended = !self.bound;
-        for (option, stop) in (0_u8..).zip(&self.course.stops(group)) {
+        for (option, stop) in self.course.stops(group) {
+            let stop = &stop;
             let turns: &[Row] = match stop.single {
                 Some(Row::Top) => &[Row::Top],
                 Some(Row::Bot) => &[Row::Bot],
@@ -609,19 +485,6 @@ impl<'a, 'c> Sweep<'a, 'c> {
         Ok(())
     }
 
-    /// The lattice indices from which the spacing reaches an old station.
-    fn reached_from(&self, stop: &Stop) -> (u16, u16) {
-        let course = self.course;
-        let from = course.up(stop.hi.saturating_sub(course.s_max)).max(0);
-        let to = course.down(stop.lo.saturating_sub(course.s_min));
-        let fits = |index: i32| u16::try_from(index).unwrap_or(u16::MAX);
-        if to < 0 {
-            // No lattice point, but maybe a drilled hole nearer than s_min.
-            return (fits(from).max(1), 0);
-        }
-        (fits(from), fits(to))
-    }
-
     /// A legal old station: the least rest from it. Where a hole gained a
     /// partner, a cover must have asked for the pair: one beyond, or else one
     /// before, which is left to who comes before.
@@ -634,7 +497,12 @@ impl<'a, 'c> Sweep<'a, 'c> {
         ended: bool,
     ) -> Result<(), PlaceError> {
         let gained = stop.partner.is_some() && self.course.pattern == Pattern::Staggered;
-        let [any, asked] = self.rests(stop, seen, piece.kind, limit, ended);
+        let onward = Onward {
+            limit,
+            ended,
+            gained,
+        };
+        let Rests { any, asked } = self.rests(stop, seen, piece.kind, onward);
         if !gained {
             return self.add(piece, stop.own, any);
         }
@@ -650,30 +518,17 @@ impl<'a, 'c> Sweep<'a, 'c> {
         }
     }
 
-    /// The least rest from an old station, and the least one on which a gate
-    /// asks for a pair here.
-    fn rests(
-        &self,
-        stop: &Stop,
-        seen: Seen,
-        kind: Kind,
-        limit: usize,
-        ended: bool,
-    ) -> [Option<Cost>; 2] {
-        let mut rests = [None; 2];
-        let mut meet = |cost: Cost, asked: bool| {
-            for (rest, counts) in rests.iter_mut().zip([true, asked]) {
-                if counts && rest.is_none_or(|r| cost < r) {
-                    *rest = Some(cost);
-                }
-            }
-        };
-        if ended && self.course.lets(seen, Seen::END) {
-            meet(Cost::ZERO, self.course.asks_before(seen, Seen::END));
+    /// The least rests from an old station.
+    fn rests(&self, stop: &Stop, seen: Seen, kind: Kind, onward: Onward) -> Rests {
+        let mut rests = Rests::default();
+        if onward.ended && self.course.lets(seen, Seen::END) {
+            rests.meet(Cost::ZERO, self.course.asks_before(seen, Seen::END));
         }
-        for next in self.pieces.between(self.head, limit) {
-            if let Some(asked) = self.follows_asked(stop, seen, kind, next) {
-                meet(next.cost, asked);
+        for next in self.pieces.between(self.head, onward.limit) {
+            if rests.can_fall_to(next.cost, onward.gained)
+                && let Some(asked) = self.follows_asked(stop, seen, kind, next)
+            {
+                rests.meet(next.cost, asked);
             }
         }
         rests
@@ -715,52 +570,5 @@ impl<'a, 'c> Sweep<'a, 'c> {
             }
         }
         Ok(())
-    }
-}
-
-/// The least rest so far, and down to where it stays the least.
-pub(super) struct Best {
-    cost: Option<Cost>,
-    /// Lowest place that the best still serves.
-    low: i32,
-    /// Highest place below y where one that may be cheaper begins to serve.
-    upcoming: i32,
-}
-
-impl Best {
-    const NONE: Best = Best {
-        cost: None,
-        low: i32::MIN,
-        upcoming: i32::MIN,
-    };
-
-    /// Takes a candidate into account that serves `span` at `cost`.
-    pub fn meet(&mut self, span: Span, cost: Cost, y: i32) {
-        if span.0 > span.1 || span.0 > y {
-            return;
-        }
-        if span.1 < y {
-            if self.cost.is_none_or(|best| cost < best) {
-                self.upcoming = self.upcoming.max(span.1);
-            }
-            return;
-        }
-        match self.cost {
-            Some(best) if best < cost => {}
-            Some(best) if best == cost => self.low = self.low.min(span.0),
-            _ => {
-                self.cost = Some(cost);
-                self.low = span.0;
-            }
-        }
-    }
-
-    /// The first place below y where the least rest may change.
-    fn until(&self) -> i32 {
-        if self.cost.is_some() {
-            self.upcoming.max(self.low - 1)
-        } else {
-            self.upcoming
-        }
     }
 }

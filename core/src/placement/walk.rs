@@ -8,9 +8,10 @@
 use super::cost::Cost;
 use super::gates::Seen;
 use super::ground::FAR;
+use super::kind::Kind;
 use super::old::Stop;
 use super::pieces::{Piece, TO_END};
-use super::sweep::{Kind, Sweep};
+use super::sweep::Sweep;
 use super::{Full, PlaceError};
 use crate::job::{HOLES, Pattern};
 use heapless::Vec;
