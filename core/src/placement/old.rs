@@ -163,6 +163,64 @@ impl Olds {
         same_to
     }
 
+    /// The greatest shift that so many marks bear.
+    pub fn borne_by(&self, marks: i32) -> i32 {
+        let bear = |t: i32| {
+            let bears = |old: &&Old| !old.drilled() && old.legal() && old.slack() >= t;
+            self.iter().filter(bears).count()
+        };
+        let (mut low, mut high) = (0, MOST_SLACK + 1);
+        while high - low > 1 {
+            let next = low + (high - low) / 2;
+            if i32::try_from(bear(next)).is_ok_and(|count| count >= marks) {
+                low = next;
+            } else {
+                high = next;
+            }
+        }
+        low
+    }
+
+    /// Whether all stand in a plan that keeps so many marks.
+    pub fn all_stand(&self, kept: i32) -> bool {
+        let marks = self.iter().filter(|old| !old.drilled()).count();
+        i32::try_from(marks) == Ok(kept)
+    }
+
+    /// The smallest greatest spacing of a plan of so many stations in which all
+    /// of these stand, by the gaps between them.
+    pub fn least_spacing(&self, stations: u32) -> Option<i32> {
+        let groups = || (0..self.len()).filter(|i| !self.joined_before(*i));
+        let places = || groups().filter_map(|i| self.get(i)).map(|old| old.x);
+        let new = usize::try_from(stations)
+            .ok()?
+            .checked_sub(groups().count())?;
+        let gaps = || places().zip(places().skip(1)).map(|(p, q)| q - p);
+        let widest = gaps().max()?;
+        let needs = |spacing: i32| -> usize {
+            let between = gaps().map(|gap| (gap - 1).max(0).div_euclid(spacing));
+            between
+                .map(|count| usize::try_from(count).unwrap_or(0))
+                .sum()
+        };
+        let (mut low, mut high) = (0, widest);
+        while high - low > 1 {
+            let next = low + (high - low) / 2;
+            if needs(next) <= new {
+                high = next;
+            } else {
+                low = next;
+            }
+        }
+        Some(high)
+    }
+
+    /// Whether a hole is the second of a station.
+    fn joined_before(&self, index: usize) -> bool {
+        let before = index.checked_sub(1).and_then(|before| self.get(before));
+        before.is_some_and(Old::joined)
+    }
+
     /// Whether all that stand are legal with the beam on its mark.
     pub fn all_legal(&self) -> bool {
         self.iter().all(Old::legal)

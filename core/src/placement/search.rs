@@ -172,7 +172,8 @@ impl Search<'_> {
             Units::Imperial => Length::from_sixteenths(2),
             Units::Metric => Length::from_millimetres(3),
         };
-        let wanted = self.ground.rule.wanted.counts().clamp(0, MOST_SLACK);
+        let wanted = self.ground.rule.wanted.counts();
+        let wanted = wanted.clamp(0, self.olds.borne_by(at_rest.kept()));
         let step = step.counts();
         let (mut low, mut high) = (0, wanted.div_euclid(step) + 1);
         let mut best = at_rest;
@@ -191,7 +192,13 @@ impl Search<'_> {
     /// The greatest shift at which the cost is still `cost`.
     fn greatest_shift(&mut self, class: i32, cost: Cost) -> Result<i32, PlaceError> {
         let lattice = self.ground.rule.step.counts();
-        let (mut low, mut high) = (class, MOST_SLACK + 1);
+        // No shift strikes marks out: what so many of them bear is the limit,
+        // and most likely the answer.
+        let borne = self.olds.borne_by(cost.kept());
+        let (mut low, mut high) = (class, borne + 1);
+        if class < borne && borne < MOST_SLACK && self.bears(borne, cost)?.is_some() {
+            low = borne;
+        }
         while high - low > 1 {
             // Far apart: halve. Within a mark: what is just beyond the shifts
             // that are known to be the same is most likely the end.
@@ -200,24 +207,34 @@ impl Search<'_> {
             } else {
                 low + 1
             };
-            let idle = self.lay(next)?;
-            let probe = self.sweep(next, None, idle, Some(cost.stations()))?;
-            if probe.cost == Some(cost) {
-                low = probe.same_to.max(next).min(high - 1);
-            } else {
-                high = next;
+            match self.bears(next, cost)? {
+                Some(same_to) => low = same_to.max(next).min(high - 1),
+                None => high = next,
             }
         }
         self.lay(low)?;
         Ok(low)
     }
 
+    /// Whether a shift costs no more; then up to which one that is so.
+    fn bears(&mut self, t: i32, cost: Cost) -> Result<Option<i32>, PlaceError> {
+        let idle = self.lay(t)?;
+        let probe = self.sweep(t, None, idle, Some(cost.stations()))?;
+        Ok((probe.cost == Some(cost)).then_some(probe.same_to))
+    }
+
     /// The smallest greatest spacing at which the cost is still `cost`.
     fn smallest_spacing(&mut self, t: i32, cost: Cost) -> Result<i32, PlaceError> {
         let lattice = self.ground.rule.step.counts();
         let s_max = self.ground.rule.s_max.counts();
+        let least = self.least_possible(cost).min(s_max);
+        // With all old holes in place the least possible is most likely it.
+        let kept = !self.olds.is_empty() && self.olds.all_stand(cost.kept());
+        if kept && least > 0 && self.holds(t, least, cost)? {
+            return Ok(least);
+        }
         let mut high = s_max.div_euclid(lattice);
-        let mut low = self.least_possible(cost).min(high) - 1;
+        let mut low = (least - 1).div_euclid(lattice).min(high - 1);
         if !self.holds(t, high.saturating_mul(lattice), cost)? {
             // Old holes off the lattice need the rest of the last step.
             return self.between(t, cost, high.saturating_mul(lattice), s_max);
@@ -257,10 +274,9 @@ impl Search<'_> {
         Ok(high)
     }
 
-    /// A spacing, in lattice steps, below which no plan of this many stations
-    /// spans the packing: the average.
+    /// A spacing below which no plan of this many stations spans the packing:
+    /// the average, and what old holes that all stand leave.
     fn least_possible(&self, cost: Cost) -> i32 {
-        let lattice = self.ground.rule.step.counts();
         let bare = windows::bare_stretches(self.ground).count() > 2;
         let gaps = i32::try_from(cost.stations()).unwrap_or(1) - 1;
         // An illegal hole is no station at the end of the packing.
@@ -274,6 +290,17 @@ impl Search<'_> {
             .saturating_sub(from)
             .saturating_sub(e_max)
             .saturating_sub(e_max);
-        (span.max(0) / gaps).div_euclid(lattice)
+        let average = span.max(0) / gaps;
+        if !self.olds.all_stand(cost.kept()) {
+            return average;
+        }
+        let between = self.olds.least_spacing(cost.stations()).unwrap_or(0);
+        let least = average.max(between);
+        let lattice = self.ground.rule.step.counts();
+        if !self.olds.on_lattice(lattice) {
+            return least;
+        }
+        let steps = least.saturating_add(lattice - 1).div_euclid(lattice);
+        steps.saturating_mul(lattice)
     }
 }
