@@ -5,7 +5,7 @@
 //! w = 1740 plf L/240.
 
 use super::build::{Bench, feet, near};
-use boltbay_core::statics::{DeflectionLimit, Segment, SegmentSag, within};
+use boltbay_core::statics::{DeflectionLimit, Model, Segment, SegmentSag, within};
 
 fn sag(dead: f64, live: f64) -> SegmentSag {
     let bench = Bench::weightless(27.0, feet(10.0)).on(&[feet(0.0), feet(10.0)]);
@@ -55,4 +55,22 @@ fn within_is_strict_but_for_dust() {
     assert!(!within(1.0 + 1e-8, 1.0) && !within(1e-300, 0.0));
     assert!(!within(f64::NAN, 1.0) && !within(1.0, f64::NAN));
     assert!(!within(f64::INFINITY, 1.0));
+}
+
+/// A load on the very tip: beyond it there is no steel in which the shear could
+/// be nothing. AISC Manual Table 3-23, case 22 (cantilever, concentrated load at
+/// its free end): V = P all along.
+#[test]
+fn a_load_on_the_tip_shears_up_to_it() {
+    let on = [feet(3.0), feet(17.0)];
+    for (tip, places, p) in [(20.0, [18.0, 20.0], 3_625.0), (0.0, [1.0, 0.0], -3_625.0)] {
+        let bench = Bench::weightless(55.08, feet(20.0)).on(&on);
+        let bench = bench.point(feet(tip), 3_625.0, 0.0);
+        let model = Model::of(&bench.0, [None, None]).expect("a model");
+        for at in places {
+            let inside = model.envelope().at(feet(at));
+            near(inside.shear_most.as_pounds(), p, 1e-9, "most");
+            near(inside.shear_least.as_pounds(), p, 1e-9, "least");
+        }
+    }
 }

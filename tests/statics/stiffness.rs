@@ -385,8 +385,9 @@ impl Piece {
     }
 
     /// Greatest value, 0 included. Samples stand closer toward the ends of each
-    /// stretch, where a beam that hogs may still dip a little; only stretches
-    /// whose best sample comes near the best of all are searched further.
+    /// stretch, where a beam that hogs may still dip a little; only tops
+    /// that can come near the best of all are searched further: between samples
+    /// a beam rises by far less than a twentieth of what it spans over all.
     fn greatest(&self, f: impl Fn(f64) -> f64) -> f64 {
         const SAMPLES: usize = 24;
         let mut tops = Vec::new();
@@ -394,15 +395,20 @@ impl Piece {
             let turn = std::f64::consts::PI / SAMPLES as f64;
             let half = (pair[1] - pair[0]) / 2.0;
             let at = |n: usize| pair[0] + half * (1.0 - (turn * n as f64).cos());
-            let samples = (0..=SAMPLES).map(|n| (n, f(at(n))));
-            let best = samples.max_by(|a, b| a.1.total_cmp(&b.1));
-            let (n, value) = best.expect("samples");
-            let (low, high) = (at(n.saturating_sub(1)), at((n + 1).min(SAMPLES)));
-            tops.push((value, low, high));
+            let samples: Vec<f64> = (0..=SAMPLES).map(|n| f(at(n))).collect();
+            let least = samples.iter().copied().fold(f64::INFINITY, f64::min);
+            let most = samples.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            for (n, value) in samples.iter().enumerate() {
+                let (before, beyond) = (n.saturating_sub(1), (n + 1).min(SAMPLES));
+                if *value >= samples[before] && *value >= samples[beyond] {
+                    let may = value + (most - least) / 20.0;
+                    tops.push((*value, may, at(before), at(beyond)));
+                }
+            }
         }
         let best = tops.iter().map(|top| top.0).fold(0.0, f64::max);
-        let near = tops.iter().filter(|top| top.0 >= 0.9 * best);
-        let searched = near.map(|(value, low, high)| narrow(&f, *low, *high).max(*value));
+        let near = tops.iter().filter(|top| top.1 >= 0.9 * best);
+        let searched = near.map(|(value, _, low, high)| narrow(&f, *low, *high).max(*value));
         searched.fold(0.0, f64::max)
     }
 }
