@@ -5,6 +5,9 @@ mod checks;
 mod cutting;
 mod handheld;
 mod house;
+// Some of it only benches use.
+#[allow(dead_code, unused_imports)]
+mod judges;
 mod live;
 mod packing;
 mod papers;

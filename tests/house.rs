@@ -182,11 +182,13 @@ fn every_package_of_the_tree_is_known_here() {
 }
 
 /// One binary, so that `cargo run` finds it; no default members, so that `cargo
-/// test` tests all.
+/// test` tests all; the tests no library, so that `cargo run` builds no solver.
 #[test]
 fn the_workspace_runs_one_thing_and_tests_everything() {
     let workspace = fs::read_to_string(root().join("Cargo.toml")).unwrap();
     assert!(!workspace.contains("default-members"));
+    let tests = fs::read_to_string(root().join("tests/Cargo.toml")).unwrap();
+    assert!(!tests.contains("\n[dependencies]") && !tests.contains("[lib]"));
     assert!(!workspace.contains("[package]"), "the workspace is virtual");
     let mut binaries = 0;
     for (folder, _) in MAY_USE

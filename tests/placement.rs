@@ -7,6 +7,9 @@ mod third;
 mod twin;
 mod ways_out;
 
+use crate::judges::facts::{Facts, SIX_INCHES};
+use crate::judges::generator::Generated;
+use crate::judges::reference::{Answer, Bolt, Judgement, Origin, gaps, judge, play};
 use boltbay_core::Length;
 use boltbay_core::job::KeepoutKind;
 use boltbay_core::placement::{
@@ -14,9 +17,6 @@ use boltbay_core::placement::{
 };
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Side;
-use boltbay_judges::facts::{Facts, SIX_INCHES};
-use boltbay_judges::generator::Generated;
-use boltbay_judges::reference::{Answer, Bolt, Judgement, Origin, gaps, judge, play};
 
 /// The card of a job, to look at when something is wrong.
 fn show(generated: &Generated) -> String {

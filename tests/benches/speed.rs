@@ -5,6 +5,15 @@
 //! Each figure is the median of many batches; "least" is the fastest batch.
 //! Nothing here asserts a time, since hosts differ.
 
+// What else is judged there, benches leave alone.
+#[allow(dead_code, unused_imports)]
+#[path = "../judges/mod.rs"]
+mod judges;
+
+use crate::judges::beams::{Ready, beams, ready};
+use crate::judges::facts::Facts;
+use crate::judges::milp;
+use crate::judges::sticks::{Cutting, FAMILIES, generate};
 use boltbay_core::card;
 use boltbay_core::cutting;
 use boltbay_core::job::Job;
@@ -13,10 +22,6 @@ use boltbay_core::plan::{self, Plan};
 use boltbay_core::report::Report;
 use boltbay_core::rods::{Proof, Rods};
 use boltbay_core::words::Units;
-use boltbay_judges::beams::{Ready, beams, ready};
-use boltbay_judges::facts::Facts;
-use boltbay_judges::milp;
-use boltbay_judges::sticks::{Cutting, FAMILIES, generate};
 use std::hint::black_box;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};

@@ -1,8 +1,8 @@
 //! Every family of generated jobs: audited, proved, in time.
 
+use crate::judges::sticks::{self, FAMILIES, Family};
 use boltbay_core::cutting::{self, Scratch};
 use boltbay_core::rods::{Proof, Rods};
-use boltbay_judges::sticks::{self, FAMILIES, Family};
 use std::time::{Duration, Instant};
 
 /// Full size, tight stock, nothing divides anything: here the search may give up.

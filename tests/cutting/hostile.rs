@@ -1,11 +1,11 @@
 //! Anything may be asked: no panic, no endless loop, an honest list.
 
+use crate::judges::dice::Dice;
+use crate::judges::sticks::{self, Cutting};
 use boltbay_core::Length;
 use boltbay_core::cutting::{self, Scratch, Wanted};
 use boltbay_core::job::{Stick, StickSource};
 use boltbay_core::rods::{MOST_LENGTHS, Proof, Rods};
-use boltbay_judges::dice::Dice;
-use boltbay_judges::sticks::{self, Cutting};
 use proptest::prelude::*;
 use std::time::{Duration, Instant};
 

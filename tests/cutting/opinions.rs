@@ -1,12 +1,12 @@
 //! The cost of every list against two other opinions: a table over all states
 //! and a general integer solver.
 
+use crate::judges::sticks::solver::{self, Opinion};
+use crate::judges::sticks::{self, Cost, Cutting, Family, table};
 use boltbay_core::Length;
 use boltbay_core::cutting::{self, Scratch};
 use boltbay_core::job::{Stick, StickSource};
 use boltbay_core::rods::{Proof, Rods};
-use boltbay_judges::sticks::solver::{self, Opinion};
-use boltbay_judges::sticks::{self, Cost, Cutting, Family, table};
 use std::time::Duration;
 
 /// What the core says: the cost, or that the stock does not suffice.

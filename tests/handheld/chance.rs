@@ -4,13 +4,13 @@
 
 use super::glass::{Glass, words};
 use super::walk::demo;
+use crate::judges::checker::check;
+use crate::judges::dice::Dice;
 use boltbay_core::Length;
 use boltbay_core::card;
 use boltbay_core::job::{Floor, Job};
 use boltbay_handheld::edit::{BYTES, Edit, apply};
 use boltbay_handheld::{Handheld, Key, Memory, Millis, paint};
-use boltbay_judges::checker::check;
-use boltbay_judges::dice::Dice;
 
 const KEYS: [Key; 5] = [Key::Up, Key::Down, Key::Left, Key::Right, Key::Ok];
 

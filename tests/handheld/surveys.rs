@@ -6,9 +6,9 @@
 //! read to 1/16 (45 %), 1/8 (38 %), both (12 %) or 1/32 (5 %). All shares are
 //! assumptions: no field data.
 
+use crate::judges::dice::Dice;
 use boltbay_core::length::Length;
 use boltbay_core::words::Units;
-use boltbay_judges::dice::Dice;
 
 /// How a floor was framed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

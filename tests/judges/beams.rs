@@ -6,7 +6,7 @@
 //! lie to each other, pairs, breaks, things in the way, holes there already.
 //! Readings are drawn at random where the floor is irregular.
 
-use crate::dice::Dice;
+use crate::judges::dice::Dice;
 use boltbay_core::card;
 use boltbay_core::job::{Hole, HoleState, Job, Position};
 use boltbay_core::joists::{self, Joists};

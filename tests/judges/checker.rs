@@ -12,7 +12,7 @@ mod legal;
 mod report;
 mod spacing;
 
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::job::{HoleState, Job};
 use boltbay_core::joists::Joist;
 use boltbay_core::placement::{PlacedHole, Placement, State};

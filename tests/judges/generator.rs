@@ -11,10 +11,10 @@ mod joists;
 mod needle;
 mod note;
 
-use crate::dice::Dice;
+use crate::judges::dice::Dice;
 pub use house::hooked;
 
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::Length;
 use boltbay_core::job::{Beam, BeamLength, Job};
 use boltbay_core::joists::Joists;

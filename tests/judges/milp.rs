@@ -12,7 +12,7 @@ mod model;
 mod points;
 mod turns;
 
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use std::time::Duration;
 
 pub use points::speaks_of;

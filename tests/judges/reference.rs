@@ -22,7 +22,7 @@ pub use legal::{slack, windows};
 pub use stations::{Bolt, Origin, Station, stations};
 pub use sweep::{Node, Sweep};
 
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::job::Pattern;
 use boltbay_core::words::Row;
 

@@ -4,7 +4,7 @@
 pub mod solver;
 pub mod table;
 
-use crate::dice::Dice;
+use crate::judges::dice::Dice;
 use boltbay_core::Length;
 use boltbay_core::cutting::{CuttingInput, Wanted};
 use boltbay_core::job::{Stick, StickSource};

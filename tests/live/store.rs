@@ -1,5 +1,6 @@
 //! The journal in a file.
 
+use crate::judges::dice::Dice;
 use boltbay::handheld;
 use boltbay::store::{Store, new_number};
 use boltbay_core::Job;
@@ -9,7 +10,6 @@ use boltbay_handheld::field::{Field, Kind, Value};
 use boltbay_handheld::journal::{
     BLOCK, BlockStore, Fault, Keeper, Kept, STORE_BLOCKS, StoreError, edits_as_bytes,
 };
-use boltbay_judges::dice::Dice;
 use std::ffi::OsString;
 use std::fs;
 use std::path::Path;

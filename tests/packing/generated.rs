@@ -2,12 +2,12 @@
 //! ties, spread outstands, metric, stock that fits nothing.
 
 use super::brute;
+use crate::judges::dice::Dice;
 use boltbay_core::Length;
 use boltbay_core::decimal::Decimal;
 use boltbay_core::job::{Layer, LayerKind, Moisture};
 use boltbay_core::packing::{self, PackingInput, Stack};
 use boltbay_core::words::{Name, Units};
-use boltbay_judges::dice::Dice;
 
 /// One generated case.
 struct Case {

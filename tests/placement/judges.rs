@@ -2,16 +2,16 @@
 //! spoilt ones do not, and the generator's joists are those of its readings.
 
 use super::{as_placement, length, show};
+use crate::judges::checker::check;
+use crate::judges::facts::Facts;
+use crate::judges::generator::{Generated, Size, generate};
+use crate::judges::reference::{Answer, Outcome, solve};
 use boltbay_core::card;
 use boltbay_core::caution::Cautions;
 use boltbay_core::job::Job;
 use boltbay_core::joists::{self, Joists, RunReports};
 use boltbay_core::placement::Placement;
 use boltbay_core::words::Units;
-use boltbay_judges::checker::check;
-use boltbay_judges::facts::Facts;
-use boltbay_judges::generator::{Generated, Size, generate};
-use boltbay_judges::reference::{Answer, Outcome, solve};
 
 /// Feasible jobs of these seeds with the reference's plan.
 fn feasible(seeds: std::ops::Range<u64>) -> Vec<(Generated, Facts, Answer)> {

@@ -2,14 +2,14 @@
 //! of marks. More pieces than the planner remembers at a time.
 
 use super::twin::{Seen, differs};
+use crate::judges::checker::check;
+use crate::judges::generator::Generated;
 use boltbay_core::card;
 use boltbay_core::job::Job;
 use boltbay_core::joists::{self, Joists};
 use boltbay_core::placement::{Placement, Scratch, place};
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Units;
-use boltbay_judges::checker::check;
-use boltbay_judges::generator::Generated;
 use std::fmt::Write;
 
 /// Steel of 80 ft, as deep as a joist and a half.

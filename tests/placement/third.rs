@@ -3,9 +3,9 @@
 //! nothing; enough of them must say something.
 
 use super::show;
-use boltbay_judges::generator::{Size, generate};
-use boltbay_judges::milp::{self, Verdict};
-use boltbay_judges::reference;
+use crate::judges::generator::{Size, generate};
+use crate::judges::milp::{self, Verdict};
+use crate::judges::reference;
 use std::ops::Range;
 use std::time::Duration;
 

@@ -1,15 +1,15 @@
 //! Twin: the planner against the reference and the checker, every field.
 
 use super::{every_blocked, show};
+use crate::judges::checker::check;
+use crate::judges::facts::Facts;
+use crate::judges::generator::{Generated, Size, generate};
+use crate::judges::reference::{self, Answer, Origin, Outcome, blocked, play, solve};
 use boltbay_core::Length;
 use boltbay_core::job::HoleState;
 use boltbay_core::placement::{self, BlockKind, Blocked, Placement, Scratch, State, Windows};
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Row;
-use boltbay_judges::checker::check;
-use boltbay_judges::facts::Facts;
-use boltbay_judges::generator::{Generated, Size, generate};
-use boltbay_judges::reference::{self, Answer, Origin, Outcome, blocked, play, solve};
 use std::ops::Range;
 
 /// How many jobs had a plan, and how many none.

@@ -3,13 +3,13 @@
 //! are as promised.
 
 use super::{every_blocked, length, show};
+use crate::judges::facts::{Allowed, Facts};
+use crate::judges::generator::{Generated, Size, generate};
+use crate::judges::reference::{Outcome, blocked, play, solve};
 use boltbay_core::job::{Job, Washer, WasherShape};
 use boltbay_core::joists::Joists;
 use boltbay_core::placement::{self, BlockKind, Blocked, Change, Placement, Scratch, WayOut};
 use boltbay_core::rule::Rule;
-use boltbay_judges::facts::{Allowed, Facts};
-use boltbay_judges::generator::{Generated, Size, generate};
-use boltbay_judges::reference::{Outcome, blocked, play, solve};
 use std::ops::Range;
 
 /// Makes the hanger of a joist one without flanges.
@@ -100,7 +100,7 @@ fn wrong(generated: &Generated, stretch: &Blocked, way: &WayOut) -> Option<Strin
         i64::from(stretch.from.counts()),
         i64::from(stretch.to.counts()),
     );
-    let still = |s: &boltbay_judges::reference::Stretch| {
+    let still = |s: &crate::judges::reference::Stretch| {
         s.kind == stretch.kind && s.from < to && s.to > from
     };
     let blocks = got.0.is_none() && blocked(&facts).iter().any(still);

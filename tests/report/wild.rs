@@ -2,9 +2,9 @@
 //! stand in every format.
 
 use super::host::{Made, made_of};
+use crate::judges::generator::{Size, generate};
 use boltbay::sheet::Sheet;
 use boltbay_core::placement::Windows;
-use boltbay_judges::generator::{Size, generate};
 use serde_json::Value;
 use std::sync::OnceLock;
 

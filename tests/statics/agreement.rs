@@ -6,9 +6,9 @@
 
 use super::build::{Bench, decimal};
 use super::stiffness::{Answer, Beam, Load};
+use crate::judges::dice::Dice;
 use boltbay_core::Length;
 use boltbay_core::statics::{Extremes, Model, Statics};
-use boltbay_judges::dice::Dice;
 use core::slice;
 
 const BEAMS: u64 = if cfg!(feature = "soak") {

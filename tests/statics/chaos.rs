@@ -1,5 +1,6 @@
 //! Arbitrary jobs: no panic, and no number that is none.
 
+use crate::judges::dice::Dice;
 use boltbay_core::Length;
 use boltbay_core::caution::Cautions;
 use boltbay_core::decimal::Decimal;
@@ -11,7 +12,6 @@ use boltbay_core::job::{
 use boltbay_core::length::Rounding;
 use boltbay_core::statics::{DeflectionLimit, Model, Statics, cautions};
 use boltbay_core::words::{Side, Sides, Units};
-use boltbay_judges::dice::Dice;
 
 const JOBS: u64 = if cfg!(feature = "soak") {
     400_000

@@ -1,7 +1,7 @@
 //! A card in memory that remembers what was written, and spoils it on demand.
 
+use crate::judges::dice::Dice;
 use boltbay_handheld::journal::{BLOCK, Block, BlockStore, STORE_BLOCKS, StoreError};
-use boltbay_judges::dice::Dice;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::rc::Rc;

@@ -3,6 +3,7 @@
 
 use super::card::{Card, Mood};
 use super::sessions::bytes;
+use crate::judges::dice::Dice;
 use boltbay_core::Job;
 use boltbay_core::words::Units;
 use boltbay_handheld::edit::Edit;
@@ -10,7 +11,6 @@ use boltbay_handheld::field::{Field, Kind, Value};
 use boltbay_handheld::journal::{Journal, Keeper, Kept, Outcome};
 use boltbay_handheld::paint::faults;
 use boltbay_handheld::{Handheld, Key, Memory, Millis};
-use boltbay_judges::dice::Dice;
 
 const MOODS: [Mood; 6] = [
     Mood::Gone,

@@ -4,10 +4,10 @@
 use super::card::{Blocks, Card, Mood, Spoiled, groups, torn};
 use super::crew::{Ledger, OURS, Site, Step, World, found, is_either, moments};
 use super::sessions;
+use crate::judges::dice::Dice;
 use boltbay_handheld::journal::{
     BLOCK, Block, BlockStore, CardNumber, Fault, JobNumber, Journal, Kept, StoreError,
 };
-use boltbay_judges::dice::Dice;
 use std::collections::BTreeSet;
 
 fn key(text: &str) -> Step {

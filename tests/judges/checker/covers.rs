@@ -5,7 +5,7 @@
 //! drilled hole whose partner would not be legal counts as the pair.
 
 use super::{Case, Placed, inches, why_not};
-use crate::facts::NearFact;
+use crate::judges::facts::NearFact;
 use boltbay_core::job::Pattern;
 use boltbay_core::placement::State;
 

@@ -4,7 +4,7 @@
 //! the hanger that counts where their side is packed, solid things on their
 //! side; overlap is negative.
 
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::job::KeepoutKind;
 use boltbay_core::placement::Thing;
 use boltbay_core::words::Row;
@@ -25,7 +25,8 @@ fn ruler(x: i64, r: i64, a: i64, b: i64) -> i64 {
 pub(crate) fn gaps_of(facts: &Facts, row: Row, x: i64) -> Vec<(i64, Thing)> {
     let mut found = Vec::new();
     for (n, joist) in facts.joists.iter().enumerate() {
-        let holds = |p: &crate::facts::Piece| p.sides[joist.side] && p.from <= x && x <= p.to;
+        let holds =
+            |p: &crate::judges::facts::Piece| p.sides[joist.side] && p.from <= x && x <= p.to;
         if facts.pieces.iter().any(holds) {
             let metal = joist.metal[row.index()];
             let reach = facts.reach[joist.side];

@@ -13,7 +13,7 @@ pub(crate) fn test(case: &mut Case) {
     accounted_for(case);
     legal(case);
     stations(case);
-    let abandoned = |h: &&crate::facts::HoleFact| h.state == HoleState::Abandoned;
+    let abandoned = |h: &&crate::judges::facts::HoleFact| h.state == HoleState::Abandoned;
     let in_all = case.plan.holes.len() + case.facts.holes.iter().filter(abandoned).count();
     case.must(in_all <= 240, || format!("{in_all} holes"));
 }

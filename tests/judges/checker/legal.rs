@@ -6,7 +6,7 @@
 //! with each thing; touching is allowed.
 
 use super::inches;
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::job::{HoleState, KeepoutKind};
 use boltbay_core::words::Row;
 

@@ -7,7 +7,7 @@
 use super::gaps::gaps_of;
 use super::legal::no_access;
 use super::{Case, Placed, inches, why_not};
-use crate::facts::{Facts, SIX_INCHES};
+use crate::judges::facts::{Facts, SIX_INCHES};
 use boltbay_core::job::{HoleState, Pattern};
 use boltbay_core::placement::{Broken, InsertFrom, State, Verdict};
 use boltbay_core::words::Side;
@@ -183,7 +183,7 @@ fn refused(case: &mut Case) {
     case.must(empty, || "a refusal with figures".to_string());
     let why = !plan.blocked.is_empty() || plan.too_many_holes;
     case.must(why, || "a refusal without a reason".to_string());
-    let there = |h: &&crate::facts::HoleFact| h.state != HoleState::Abandoned;
+    let there = |h: &&crate::judges::facts::HoleFact| h.state != HoleState::Abandoned;
     let wanted = case.facts.holes.iter().filter(there).count();
     let listed = case.stations.iter().flatten().count();
     case.must(wanted == listed, || {

@@ -5,7 +5,7 @@
 //! singles take the other row than the turn row before them.
 
 use super::{Case, Placed, inches};
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::job::Pattern;
 use boltbay_core::placement::State;
 use boltbay_core::words::Row;

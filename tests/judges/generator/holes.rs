@@ -7,8 +7,8 @@
 
 use super::house::{any_hook, hooked, length};
 use super::{Dice, Generated};
-use crate::facts::station_of;
-use crate::reference::{Outcome, rows_of, slack, solve};
+use crate::judges::facts::station_of;
+use crate::judges::reference::{Outcome, rows_of, slack, solve};
 use boltbay_core::job::{Hole, HoleState, Hook, Job};
 use boltbay_core::words::Row;
 

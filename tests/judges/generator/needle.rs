@@ -6,7 +6,7 @@
 
 use super::Dice;
 use super::house::length;
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::Length;
 use boltbay_core::job::{Job, Keepout, KeepoutKind, Position, Stays};
 use boltbay_core::words::Sides;

@@ -8,7 +8,7 @@
 
 use super::model::{Model, Sum};
 use super::points::May;
-use crate::facts::{Facts, NearFact};
+use crate::judges::facts::{Facts, NearFact};
 use boltbay_core::job::Pattern;
 
 /// Points of an interval in the order in which they are asked.

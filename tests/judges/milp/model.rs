@@ -6,7 +6,7 @@
 
 use super::Verdict;
 use super::points::{May, Point};
-use crate::facts::{Facts, HoleFact};
+use crate::judges::facts::{Facts, HoleFact};
 use boltbay_core::job::{HoleState, Pattern};
 use microlp::{ComparisonOp, Error, OptimizationDirection, Problem, Variable};
 use std::collections::HashMap;
@@ -189,7 +189,7 @@ impl Model {
     /// Where the last station of a chain is at the earliest: the end cover of
     /// the piece that ends last, or the last drilled hole.
     fn settled(&self, facts: &Facts, from: i64, to: i64) -> i64 {
-        let inside = |p: &&crate::facts::Piece| p.from >= from && p.to <= to;
+        let inside = |p: &&crate::judges::facts::Piece| p.from >= from && p.to <= to;
         let piece = facts.pieces.iter().filter(inside).max_by_key(|p| p.to);
         let end = piece.map_or(to, |p| (p.to - facts.e_max).max(p.from + facts.e_min));
         let drilled = self.points[self.between(from, to)]

@@ -3,8 +3,8 @@
 //! In: facts, play. Out: lattice points and holes in order from end A, each with
 //! what may stand there. Rule: marks need the play, drilled holes stay.
 
-use crate::facts::{Facts, HoleFact, Piece};
-use crate::reference::{rows_of, slack};
+use crate::judges::facts::{Facts, HoleFact, Piece};
+use crate::judges::reference::{rows_of, slack};
 use boltbay_core::job::{HoleState, Pattern};
 use boltbay_core::words::Row;
 use std::collections::BTreeMap;

@@ -6,7 +6,7 @@
 
 use super::model::Model;
 use super::points::May;
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::job::Pattern;
 
 /// Adds the constraints.

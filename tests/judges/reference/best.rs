@@ -8,7 +8,7 @@
 use super::chosen::choose;
 use super::stations::Station;
 use super::sweep::{Limits, NEVER, Sweep};
-use crate::facts::{Facts, SIX_INCHES};
+use crate::judges::facts::{Facts, SIX_INCHES};
 
 /// The best plan.
 #[derive(Clone, Debug, PartialEq, Eq)]

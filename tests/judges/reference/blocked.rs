@@ -11,7 +11,7 @@ use super::covers::{Cover, end_cover, near_covers, start_cover};
 use super::legal::slack;
 use super::stations::{Bolt, Origin, Station};
 use super::sweep::{Limits, Sweep};
-use crate::facts::{Facts, Piece};
+use crate::judges::facts::{Facts, Piece};
 use boltbay_core::job::{HoleState, Pattern};
 use boltbay_core::placement::BlockKind;
 use boltbay_core::words::Row;

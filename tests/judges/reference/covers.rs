@@ -8,7 +8,7 @@
 //! station, tie toward A; `near each` the nearest on each side.
 
 use super::stations::Station;
-use crate::facts::{Facts, NearFact, Piece};
+use crate::judges::facts::{Facts, NearFact, Piece};
 use boltbay_core::job::Pattern;
 
 /// Which of two neighbours a rule asks to be a pair.

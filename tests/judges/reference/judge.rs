@@ -8,7 +8,7 @@
 use super::covers::{Profile, asks};
 use super::legal::slack;
 use super::stations::{Bolt, Origin, Station};
-use crate::facts::{Facts, SIX_INCHES};
+use crate::judges::facts::{Facts, SIX_INCHES};
 use boltbay_core::job::{HoleState, KeepoutKind, Pattern};
 use boltbay_core::placement::{Broken, Thing};
 use boltbay_core::words::Row;

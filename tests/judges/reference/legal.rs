@@ -4,7 +4,7 @@
 //! largest shift either way at which it still may, at most 6 in. Touching a
 //! limit is legal. Marks keep no distance here: the chain sees to those.
 
-use crate::facts::{Facts, Piece, SIX_INCHES, ThingFact};
+use crate::judges::facts::{Facts, Piece, SIX_INCHES, ThingFact};
 use boltbay_core::job::{HoleState, KeepoutKind};
 use boltbay_core::words::Row;
 

@@ -7,7 +7,7 @@
 
 use super::covers::{Cover, end_cover, near_covers, start_cover};
 use super::legal::slack;
-use crate::facts::{Facts, HoleFact, SIX_INCHES};
+use crate::judges::facts::{Facts, HoleFact, SIX_INCHES};
 use boltbay_core::job::{HoleState, Pattern};
 use boltbay_core::words::Row;
 

@@ -6,7 +6,7 @@
 
 use super::covers::{Asked, Profile, asks, lost};
 use super::stations::{Station, drilled, stations};
-use crate::facts::Facts;
+use crate::judges::facts::Facts;
 use boltbay_core::job::Pattern;
 use boltbay_core::words::Row;
 use std::collections::{BTreeSet, HashMap};
@@ -101,7 +101,8 @@ impl<'a> Sweep<'a> {
     pub fn new(facts: &'a Facts) -> Self {
         let stations = stations(facts);
         let profiles: Vec<Profile> = stations.iter().map(|s| Profile::of(facts, s)).collect();
-        let mark = |h: &&crate::facts::HoleFact| h.state == boltbay_core::job::HoleState::Marked;
+        let mark =
+            |h: &&crate::judges::facts::HoleFact| h.state == boltbay_core::job::HoleState::Marked;
         Sweep {
             facts,
             near: stations.iter().map(Station::near).collect(),
