@@ -7,6 +7,7 @@ mod glass;
 mod jobs;
 mod journal;
 mod painter;
+mod pictures;
 mod place;
 mod plan;
 mod presses;

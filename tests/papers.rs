@@ -292,6 +292,8 @@ fn no_brand_stands_in_the_papers() {
     let cards = fs::read_dir(root().join("demo-data")).unwrap();
     let cards = cards.map(|entry| format!("demo-data/{}", entry.unwrap().file_name().display()));
     let mut words = 0;
+    // Pictures are of our own screens.
+    let cards = cards.filter(|name| !name.ends_with(".png"));
     for name in PAPERS.iter().map(|name| (*name).to_owned()).chain(cards) {
         let text = paper(&name);
         for sign in ['\u{2122}', '\u{ae}'] {

@@ -4,12 +4,9 @@
 //! writes a PNG of each. A golden that differs leaves what was painted beside
 //! the build, and a text in which every differing pixel stands out.
 
+use boltbay::handheld::cells::Glass;
 use boltbay_handheld::view::Amount;
 use boltbay_handheld::{View, paint};
-use embedded_graphics::draw_target::DrawTarget;
-use embedded_graphics::geometry::{OriginDimensions, Size};
-use embedded_graphics::pixelcolor::Gray4;
-use embedded_graphics::prelude::{GrayColor, Pixel};
 use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -20,63 +17,13 @@ const HIGH: usize = 64;
 /// A letter a grey, dark to light.
 const GREYS: &[u8; 16] = b" .,:;-~=+ox*%&#@";
 
-/// What was painted.
-pub struct Glass {
-    pixels: [[u8; WIDE]; HIGH],
-    /// Pixels that were painted outside the screen.
-    pub outside: usize,
-}
-
-impl OriginDimensions for Glass {
-    fn size(&self) -> Size {
-        Size::new(WIDE as u32, HIGH as u32)
-    }
-}
-
-impl DrawTarget for Glass {
-    type Color = Gray4;
-    type Error = std::convert::Infallible;
-
-    fn draw_iter<I: IntoIterator<Item = Pixel<Gray4>>>(
-        &mut self,
-        pixels: I,
-    ) -> Result<(), Self::Error> {
-        for Pixel(point, colour) in pixels {
-            let place = usize::try_from(point.y)
-                .ok()
-                .and_then(|y| self.pixels.get_mut(y))
-                .and_then(|row| row.get_mut(usize::try_from(point.x).ok()?));
-            match place {
-                Some(pixel) => *pixel = colour.luma(),
-                None => self.outside += 1,
-            }
-        }
-        Ok(())
-    }
-}
-
-impl Glass {
-    /// The view as it is painted.
-    pub fn of(view: &View) -> Glass {
-        let mut glass = Glass {
-            pixels: [[0; WIDE]; HIGH],
-            outside: 0,
-        };
-        paint(view, &mut glass).unwrap();
-        glass
-    }
-
-    /// A line a row, a letter a pixel.
-    pub fn art(&self) -> String {
-        let line = |row: &[u8; WIDE]| {
-            let letters: String = row
-                .iter()
-                .map(|grey| GREYS[usize::from(*grey)] as char)
-                .collect();
-            letters.trim_end().to_owned() + "\n"
-        };
-        self.pixels.iter().map(line).collect()
-    }
+/// A line a row, a letter a pixel.
+fn art(glass: &Glass) -> String {
+    let line = |y: usize| {
+        let letters = (0..WIDE).map(|x| char::from(GREYS[usize::from(glass.grey(x, y))]));
+        letters.collect::<String>().trim_end().to_owned() + "\n"
+    };
+    (0..HIGH).map(line).collect()
 }
 
 /// The words of a view, for the head of its golden.
@@ -119,7 +66,7 @@ pub fn golden(name: &str, view: &View) {
     assert!(faults.is_empty(), "{name}: {faults:?}\n{}", words(view));
     let glass = Glass::of(view);
     assert_eq!(glass.outside, 0, "{name}: pixels outside the screen");
-    let got = format!("{}{}\n{}", words(view), "-".repeat(WIDE), glass.art());
+    let got = format!("{}{}\n{}", words(view), "-".repeat(WIDE), art(&glass));
     if let Some(folder) = std::env::var_os("BOLTBAY_PICTURES") {
         let path = Path::new(&folder).join(format!("{name}.png"));
         boltbay::picture::write(view, 6, &path).unwrap();

@@ -242,7 +242,7 @@ fn a_hole_off_its_mark_is_judged_and_the_rest_planned_anew() {
 }
 
 /// Marks all, reads three of them blind, and stands at the first hole to drill.
-fn to_drill(crew: &mut Crew) {
+pub fn to_drill(crew: &mut Crew) {
     begin(crew, "MARK");
     let holes = crew.handheld.plan().placement().unwrap().holes.len();
     while crew.job().holes.len() < holes {

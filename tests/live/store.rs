@@ -102,7 +102,7 @@ fn a_session_goes_on_where_it_was_left() {
 #[test]
 fn without_a_file_it_opens_on_the_demo_job() {
     let (mut keeper, job) = open(None, None);
-    assert_eq!(job.name, "Squall: lapped joists");
+    assert_eq!(job.name, "Guided demo");
     assert_eq!(keeper.journal().record(b"\x01\x00", b""), Ok(()));
     let (_, bare) = {
         let folder = tempfile::tempdir().unwrap();

@@ -2,6 +2,7 @@
 //! program is built first, from this tree.
 
 use boltbay::handheld::cells::{Cell, Glass, Grain};
+use boltbay::handheld::guide::guided;
 use boltbay::handheld::{self, Fingers};
 use boltbay_core::Job;
 use boltbay_core::words::Units;
@@ -117,7 +118,7 @@ impl Window {
 
     /// Waits until the window shows these cells.
     fn wait_for(&mut self, what: &str, handheld: &Handheld<'_>, grain: Grain, true_greys: bool) {
-        let cells = Glass::of(&handheld.view()).cells(grain);
+        let cells = Glass::of(&guided(handheld.view(), handheld)).cells(grain);
         let left = (self.columns - grain.size().0) / 2;
         self.wait(what, |screen| {
             let rows = (0..).zip(&cells);
@@ -191,6 +192,8 @@ fn it_is_played_resized_and_left() {
     window.wait_for("the first screen", &handheld, Grain::Half, true);
     assert!(window.screen.screen().alternate_screen());
     assert!(window.screen.screen().hide_cursor());
+    // The demo says what to do; the keys go elsewhere.
+    window.wait_for_words("GUIDE: ");
     for (stroke, key) in ARROWS {
         window.keys(stroke);
         thread::sleep(Duration::from_millis(100));
@@ -198,7 +201,7 @@ fn it_is_played_resized_and_left() {
         window.wait_for(stroke, &handheld, Grain::Half, true);
     }
     // A hint, and what the keys are.
-    let hint = handheld.view().hint;
+    let hint = guided(handheld.view(), &handheld).hint;
     let start: String = hint
         .split_whitespace()
         .take(3)
@@ -267,6 +270,41 @@ fn a_request_to_end_gives_the_window_back() {
     assert!(!window.screen.screen().alternate_screen(), "{words}");
     assert!(words.contains("ended"), "{words}");
     assert!(!words.contains("-icanon"), "{words}");
+}
+
+/// What the next test plays: the window is taken over, then the program panics.
+#[test]
+#[ignore = "the child of a_panic_gives_the_window_back, which plays it in a window"]
+fn panics_in_its_window() {
+    let _window = handheld::Terminal::enter().unwrap();
+    thread::sleep(Duration::from_millis(1500));
+    panic!("on purpose");
+}
+
+/// The words of a panic stand in the window as it was before, and whoever types there
+/// sees what is typed.
+#[test]
+fn a_panic_gives_the_window_back() {
+    let child = "live::window::panics_in_its_window";
+    let tests = env::current_exe().unwrap();
+    let line = format!(
+        "{} --exact {child} --ignored --nocapture; echo code $?; stty -a",
+        tests.display()
+    );
+    let mut window = Window::run(&line, "truecolor");
+    window.wait("the window taken over", |screen| {
+        screen.screen().alternate_screen() && screen.screen().hide_cursor()
+    });
+    window.ends();
+    let left = window.screen.screen();
+    let words = left.contents();
+    assert!(!left.alternate_screen() && !left.hide_cursor(), "{words}");
+    assert!(words.contains("on purpose"), "{words}");
+    assert!(words.contains("code 101"), "{words}");
+    assert!(
+        !words.contains("-icanon") && !words.contains("-echo "),
+        "{words}"
+    );
 }
 
 #[test]

@@ -56,8 +56,8 @@ pub struct Sheet {
 /// A script for the handheld.
 #[derive(Args, Debug)]
 pub struct Screens {
-    /// The job card (CSV); `-` reads it from standard input; without one the job
-    /// is empty
+    /// The job card (CSV); `-` reads it from standard input; without one a guided
+    /// demo job, or with --run an empty one
     pub card: Option<PathBuf>,
     /// Keys: up down left right ok, hold:KEY, hold:KEY*TIMES, digits; `-` reads
     /// them from standard input and answers after each
@@ -85,7 +85,7 @@ pub struct Screens {
 #[derive(Args, Debug)]
 pub struct Live {
     /// Start a new job from this job card; without it and without a journal, a
-    /// demo job
+    /// guided demo job
     pub card: Option<PathBuf>,
     /// Keep every accepted key press in this journal; without it nothing is kept
     #[arg(long, value_name = "FILE")]

@@ -2,17 +2,16 @@
 //! to play it in.
 //!
 //! In: a card or a file with a journal. Out: the handheld, live. Without either it
-//! opens on a demo job that nobody keeps.
+//! opens on a guided demo job that nobody keeps.
 
 pub mod cells;
 mod fingers;
+pub mod guide;
 mod terminal;
 #[cfg(feature = "window")]
 mod window;
 
-pub use fingers::Fingers;
-
-use crate::command::Live;
+pub use crate::command::Live;
 use crate::file::{self, ReadError};
 use crate::store::{self, Store};
 use crate::work::Failure;
@@ -20,16 +19,14 @@ use boltbay_core::Job;
 use boltbay_core::card;
 use boltbay_handheld::journal::{Fault, JobNumber, Journal, Keeper, Kept, Unreadable};
 use boltbay_handheld::{Handheld, Memory};
+pub use fingers::Fingers;
 use std::io::{self, IsTerminal, Read};
 use std::path::{Path, PathBuf};
-use terminal::Terminal;
-
-/// The job that a session without a card starts with.
-const DEMO: &str = include_str!("../../../demo-data/02-squall-lapped-joists.csv");
+pub use terminal::Terminal;
 
 /// Why a host stopped playing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Left {
+pub enum Left {
     /// The user has finished.
     ByUser,
     /// The journal must be read anew.
@@ -111,7 +108,7 @@ pub fn open(
             true
         }
         (None, None) => {
-            card::read(DEMO.as_bytes(), &mut from_card)
+            card::read(guide::CARD.as_bytes(), &mut from_card)
                 .map_err(|error| Failure::Read("the demo job".into(), ReadError::Card(error)))?;
             true
         }

@@ -7,6 +7,7 @@
 use crate::Streams;
 use crate::command::Screens;
 use crate::file;
+use crate::handheld::guide::guided;
 use crate::picture;
 use crate::store::Store;
 use boltbay_core::Job;
@@ -173,10 +174,11 @@ impl Hand<'_> {
 
     /// What is on the screen.
     fn view(&self) -> View {
-        match &self.keeper {
+        let view = match &self.keeper {
             Some(keeper) => keeper.view(&self.handheld),
             None => self.handheld.view(),
-        }
+        };
+        guided(view, &self.handheld)
     }
 
     fn hold(&mut self, times: u32) -> Result<(), Trouble> {

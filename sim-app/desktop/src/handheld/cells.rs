@@ -62,12 +62,19 @@ impl Grain {
 
 /// The painted screen, grey by grey.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Glass(Vec<u8>);
+pub struct Glass {
+    greys: Vec<u8>,
+    /// Pixels that were painted outside the screen: none, on any screen of ours.
+    pub outside: usize,
+}
 
 impl Glass {
     /// A view as it is painted.
     pub fn of(view: &View) -> Glass {
-        let mut glass = Glass(vec![0; WIDE * HIGH]);
+        let mut glass = Glass {
+            greys: vec![0; WIDE * HIGH],
+            outside: 0,
+        };
         match paint(view, &mut glass) {
             Ok(()) => glass,
             Err(never) => match never {},
@@ -76,7 +83,7 @@ impl Glass {
 
     /// The grey of a pixel, 0 to 15.
     pub fn grey(&self, x: usize, y: usize) -> u8 {
-        self.0.get(y * WIDE + x).copied().unwrap_or(0)
+        self.greys.get(y * WIDE + x).copied().unwrap_or(0)
     }
 
     /// The screen in cells, row by row.
@@ -161,13 +168,11 @@ impl DrawTarget for Glass {
         pixels: I,
     ) -> Result<(), Self::Error> {
         for Pixel(Point { x, y }, grey) in pixels {
-            let (Ok(x), Ok(y)) = (usize::try_from(x), usize::try_from(y)) else {
-                continue;
-            };
-            if x < WIDE
-                && let Some(place) = self.0.get_mut(y * WIDE + x)
-            {
-                *place = grey.luma();
+            let inside = usize::try_from(x).ok().filter(|x| *x < WIDE);
+            let place = usize::try_from(y).ok().zip(inside);
+            match place.and_then(|(y, x)| self.greys.get_mut(y * WIDE + x)) {
+                Some(place) => *place = grey.luma(),
+                None => self.outside += 1,
             }
         }
         Ok(())

@@ -9,6 +9,7 @@
 use super::Left;
 use super::cells::{BELOW, Cell, Glass, Grain};
 use super::fingers::Fingers;
+use super::guide::guided;
 use crate::store::Store;
 use boltbay_handheld::journal::{Keeper, Outcome};
 use boltbay_handheld::{Handheld, Key, View};
@@ -87,8 +88,15 @@ impl Colours {
     }
 }
 
-/// Gives the window back.
+/// The window is taken over.
+static TAKEN: AtomicBool = AtomicBool::new(false);
+
+/// Gives the window back, once: a second time would put the cursor where it was
+/// before, on top of what a panic has said since.
 fn restore() {
+    if !TAKEN.swap(false, Ordering::Relaxed) {
+        return;
+    }
     // If this fails there is no window left to restore.
     let _ = execute!(io::stdout(), ResetColor, cursor::Show, LeaveAlternateScreen);
     let _ = terminal::disable_raw_mode();
@@ -114,6 +122,7 @@ impl Terminal {
         for signal in [signal_hook::consts::SIGTERM, signal_hook::consts::SIGHUP] {
             signal_hook::flag::register(signal, Arc::clone(&ended))?;
         }
+        TAKEN.store(true, Ordering::Relaxed);
         terminal::enable_raw_mode()?;
         let mut terminal = Terminal {
             out: io::stdout(),
@@ -138,7 +147,7 @@ impl Terminal {
             if outcome == Outcome::Reopen {
                 return Ok(Left::ToReopen);
             }
-            self.show(&keeper.view(handheld))?;
+            self.show(&guided(keeper.view(handheld), handheld))?;
             outcome = match (self.next_stroke()?, outcome) {
                 (Some(Stroke::Quit), _) => return Ok(Left::ByUser),
                 (Some(_), Outcome::Waits) => keeper.again(handheld),

@@ -2,6 +2,7 @@
 //! and up, so that holding is holding. Needs SDL2; only with feature `window`.
 
 use super::Left;
+use super::guide::guided;
 use crate::store::Store;
 use boltbay_handheld::journal::{Keeper, Outcome};
 use boltbay_handheld::paint::{HEIGHT, WIDTH, paint};
@@ -47,7 +48,7 @@ impl Window {
     pub fn play(&mut self, keeper: &mut Keeper<Store>, handheld: &mut Handheld<'_>) -> Left {
         let mut outcome = keeper.keep(handheld);
         loop {
-            match paint(&keeper.view(handheld), &mut self.display) {
+            match paint(&guided(keeper.view(handheld), handheld), &mut self.display) {
                 Ok(()) => self.window.update(&self.display),
                 Err(never) => match never {},
             }
