@@ -2,12 +2,14 @@
 //! bytes, the plan is legal for a judge who shares no code with the planner, and the
 //! job that is kept reads back from its own card.
 
-use super::glass::{Glass, words};
+use super::glass::words;
 use super::walk::demo;
 use crate::judges::checker::check;
 use crate::judges::dice::Dice;
+use boltbay::handheld::cells::Glass;
 use boltbay_core::Length;
 use boltbay_core::card;
+use boltbay_core::frame::Frame;
 use boltbay_core::job::{Floor, Job};
 use boltbay_handheld::edit::{BYTES, Edit, apply};
 use boltbay_handheld::{Handheld, Key, Memory, Millis, paint};
@@ -52,16 +54,22 @@ fn holds(handheld: &Handheld, twin: &mut Job, edits: &[Edit], seen: &str) {
     assert!(view.hint.len() <= 63, "{}: {}", view.screen, view.hint);
 }
 
+/// How the floor meets the steel, by side.
+type Floors = [Option<Floor>; 2];
+
 /// The plan as it stands, judged; how many holes were looked at. A job whose card
-/// would be refused has nothing to be judged by, nor one whose floor hangs so far
-/// off the steel that a hanger passes row BOT: the judge takes it that none does.
-fn judged(handheld: &Handheld, seen: &str) -> usize {
+/// would be refused has nothing to be judged by. The judge takes it that no hanger
+/// lies below row BOT, and that the steel reaches both walls: jobs with another floor
+/// than at the start, or walls beyond the steel, are left out.
+fn judged(handheld: &Handheld, floors: &Floors, seen: &str) -> usize {
     let (job, plan) = (handheld.job(), handheld.plan());
-    let near = |floor: &Floor| {
-        let off = floor.offset.unwrap_or(Length::ZERO);
-        off.abs() <= Length::from_inches(6)
+    let reaches = |frame: Frame| {
+        let faces = frame.faces.into_iter().flatten();
+        faces
+            .into_iter()
+            .all(|face| face >= Length::ZERO && face <= frame.length)
     };
-    let is_judged = is_a_card(job) && job.floors.iter().flatten().all(near);
+    let is_judged = is_a_card(job) && job.floors == *floors && plan.frame.is_some_and(reaches);
     let Some(placement) = plan.placement().filter(|_| is_judged) else {
         return 0;
     };
@@ -84,6 +92,7 @@ fn is_a_card(job: &Job) -> bool {
 
 fn session(memory: &mut Memory, seed: u64, presses: usize) -> usize {
     let mut twin = memory.job.clone();
+    let floors = twin.floors;
     let mut dice = Dice::new(seed);
     let mut handheld = Handheld::new(memory);
     let mut now = 1000;
@@ -93,7 +102,7 @@ fn session(memory: &mut Memory, seed: u64, presses: usize) -> usize {
         let edits = handheld.take_edits();
         changed |= !edits.is_empty();
         if number % 40 == 39 && std::mem::take(&mut changed) {
-            holes += judged(&handheld, &format!("seed {seed}, press {number}"));
+            holes += judged(&handheld, &floors, &format!("seed {seed}, press {number}"));
         }
         if !edits.is_empty() || number % 7 == 0 {
             holds(
@@ -109,7 +118,7 @@ fn session(memory: &mut Memory, seed: u64, presses: usize) -> usize {
         *handheld.job(),
         "seed {seed}: the edits make the same job"
     );
-    holes + judged(&handheld, &format!("seed {seed}, at the end"))
+    holes + judged(&handheld, &floors, &format!("seed {seed}, at the end"))
 }
 
 /// Where a session starts: nothing, and jobs in every state.

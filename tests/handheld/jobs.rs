@@ -215,3 +215,23 @@ fn without_a_card_there_is_one_job() {
     crew.tap(Key::Left);
     assert_eq!(crew.view().screen, "form");
 }
+
+/// A new job, nothing keyed yet, and both places where it lies are damaged: nothing of
+/// it is left, and the crew is told.
+#[test]
+fn a_new_job_that_is_lost_before_its_first_key_is_said() {
+    let mut memory = Box::new(Memory::new());
+    let mut site = Site::new(&mut memory);
+    site.list();
+    site.open("NEW JOB, MM");
+    let mut blocks = site.keeper.journal().store().blocks.clone();
+    // Slots from block 256 of each region on, 32 blocks each; this one is the second.
+    for region in [0, 8192] {
+        blocks.spoil_group(region + 256 + 32, 32, 7);
+    }
+    let mut fresh = Box::new(Memory::new());
+    let mut keeper = Keeper::new(Card::of(blocks));
+    keeper.open(&mut fresh.job).unwrap();
+    let crew = Crew::new(&mut fresh);
+    golden("job-lost", &keeper.view(&crew.handheld));
+}

@@ -5,6 +5,7 @@
 //! that key. Then the block is spoiled in every way that a card is known to spoil
 //! one, the card is opened again, and what the crew finds must be one of the two.
 
+mod astray;
 pub mod card;
 mod crew;
 mod cuts;

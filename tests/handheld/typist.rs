@@ -8,6 +8,7 @@ use boltbay_core::job::{HangerRef, Hook, Job, Position};
 use boltbay_core::length::Length;
 use boltbay_core::words::Units;
 use boltbay_handheld::field::{Field, Kind, List, Sort, Value};
+use boltbay_handheld::screen::form::kinds;
 use boltbay_handheld::view::Amount;
 use boltbay_handheld::{Key, Memory};
 
@@ -191,13 +192,16 @@ impl Typist<'_> {
         assert_eq!(self.crew.view().screen, "home", "{path:?}");
     }
 
-    fn list(&mut self, path: &[&str], list: List, kinds: &[Kind]) {
+    fn list(&mut self, path: &[&str], list: List) {
         for line in path {
             self.crew.open(line);
         }
         for at in 0..list.len(&self.wanted) {
             self.crew.open("ADD ONE");
-            let fields: Vec<Field> = kinds.iter().map(|kind| Field::at(*kind, at)).collect();
+            let fields: Vec<Field> = kinds(list)
+                .iter()
+                .map(|kind| Field::at(*kind, at))
+                .collect();
             self.form(&fields);
             self.crew.tap(Key::Left);
         }
@@ -220,18 +224,8 @@ impl Typist<'_> {
             }
             self.crew.taps(Key::Down, runs);
             self.crew.tap(Key::Ok);
-            let kinds = [
-                Kind::RunSide,
-                Kind::RunHook,
-                Kind::RunMark,
-                Kind::RunToward,
-                Kind::RunEdge,
-                Kind::RunBurn,
-                Kind::RunThickness,
-                Kind::RunReadTo,
-                Kind::RunOverride,
-            ];
-            self.form(&kinds.map(|kind| Field::at(kind, run)));
+            let fields = kinds(List::Runs).iter().map(|kind| Field::at(*kind, run));
+            self.form(&fields.collect::<Vec<_>>());
             self.crew.open("GO ON READING");
             self.readings(run);
             self.proofs(run);
@@ -364,16 +358,7 @@ fn copy(card: &str) {
     );
     walls.extend(once(&[Kind::Clear, Kind::Stand]));
     t.all(&["MEASURE", "WALLS"], &walls);
-    t.list(
-        &["MEASURE", "HANGERS"],
-        List::Hangers,
-        &[
-            Kind::HangerName,
-            Kind::HangerMetal,
-            Kind::HangerHeight,
-            Kind::HangerRated,
-        ],
-    );
+    t.list(&["MEASURE", "HANGERS"], List::Hangers);
     t.all(&["MEASURE", "WEB TO TIPS"], &each(&[Kind::Outstand], 6));
     let floor = [
         Kind::JoistDepth,
@@ -385,18 +370,7 @@ fn copy(card: &str) {
     floor.extend(each(&[Kind::Square], 4));
     t.all(&["MEASURE", "FLOOR, SQUARE"], &floor);
     t.runs();
-    t.list(
-        &["MEASURE", "IN THE WAY"],
-        List::Keepouts,
-        &[
-            Kind::ThingKind,
-            Kind::ThingSides,
-            Kind::ThingFrom,
-            Kind::ThingTo,
-            Kind::ThingStays,
-            Kind::ThingName,
-        ],
-    );
+    t.list(&["MEASURE", "IN THE WAY"], List::Keepouts);
     note(t);
     stock(t);
     setting(t);
@@ -430,22 +404,8 @@ fn note(t: &mut Typist) {
             Kind::Pattern,
         ]),
     );
-    t.list(
-        &["PLAN", "BOLTS NEAR"],
-        List::Nears,
-        &[
-            Kind::NearAt,
-            Kind::NearWithin,
-            Kind::NearReach,
-            Kind::NearPaired,
-            Kind::NearName,
-        ],
-    );
-    t.list(
-        &["PLAN", "PACKING PIECES"],
-        List::Packing,
-        &[Kind::PieceFrom, Kind::PieceTo, Kind::PieceSides],
-    );
+    t.list(&["PLAN", "BOLTS NEAR"], List::Nears);
+    t.list(&["PLAN", "PACKING PIECES"], List::Packing);
     let mut usual = once(&[
         Kind::Gap,
         Kind::Play,
@@ -465,25 +425,11 @@ fn note(t: &mut Typist) {
         2,
     ));
     t.all(&["PLAN", "USUAL VALUES"], &usual);
-    t.list(
-        &["PLAN", "HOLES"],
-        List::Holes,
-        &[Kind::HoleAt, Kind::HoleRow, Kind::HoleState],
-    );
+    t.list(&["PLAN", "HOLES"], List::Holes);
 }
 
 fn stock(t: &mut Typist) {
-    t.list(
-        &["PACK", "BOARDS, SHEETS"],
-        List::Layers,
-        &[
-            Kind::LayerName,
-            Kind::LayerThickness,
-            Kind::LayerKind,
-            Kind::LayerMoisture,
-            Kind::LayerCount,
-        ],
-    );
+    t.list(&["PACK", "BOARDS, SHEETS"], List::Layers);
     t.all(
         &["PACK"],
         &once(&[
@@ -495,16 +441,8 @@ fn stock(t: &mut Typist) {
             Kind::Service,
         ]),
     );
-    t.list(
-        &["BOLT", "RODS ON HAND"],
-        List::Sticks,
-        &[Kind::StickLength, Kind::StickSource, Kind::StickCount],
-    );
-    t.list(
-        &["BOLT", "OTHER PIECES"],
-        List::Pieces,
-        &[Kind::OtherLength, Kind::OtherCount, Kind::OtherName],
-    );
+    t.list(&["BOLT", "RODS ON HAND"], List::Sticks);
+    t.list(&["BOLT", "OTHER PIECES"], List::Pieces);
     t.all(
         &["BOLT"],
         &once(&[Kind::Kerf, Kind::Trim, Kind::Projection, Kind::Spare]),
@@ -512,44 +450,9 @@ fn stock(t: &mut Typist) {
 }
 
 fn setting(t: &mut Typist) {
-    t.list(
-        &["SET", "SUPPORTS"],
-        List::Supports,
-        &[
-            Kind::SupportName,
-            Kind::SupportMaterial,
-            Kind::SupportCentre,
-            Kind::SupportLength,
-            Kind::SupportWidth,
-            Kind::SupportAllowable,
-            Kind::PostAllowable,
-            Kind::PostFooting,
-        ],
-    );
-    t.list(
-        &["SET", "LOADS"],
-        List::Loads,
-        &[
-            Kind::LoadKind,
-            Kind::LoadDead,
-            Kind::LoadLive,
-            Kind::LoadTributary,
-            Kind::LoadFrom,
-            Kind::LoadTo,
-            Kind::LoadAt,
-            Kind::LoadSide,
-        ],
-    );
-    t.list(
-        &["SET", "NAILS"],
-        List::Nails,
-        &[
-            Kind::NailName,
-            Kind::NailLength,
-            Kind::NailDiameter,
-            Kind::NailSlant,
-        ],
-    );
+    t.list(&["SET", "SUPPORTS"], List::Supports);
+    t.list(&["SET", "LOADS"], List::Loads);
+    t.list(&["SET", "NAILS"], List::Nails);
     t.all(
         &["SET"],
         &once(&[

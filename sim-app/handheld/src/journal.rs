@@ -44,8 +44,9 @@
 //! card said. A key that was refused has no effect until the next one is accepted
 //! in its place; if power goes in between, the job has it or has it not.
 //!
-//! What no program on one card can survive: a card that forgets what it had
-//! acknowledged and given back. Then the job is the one before the forgotten
+//! What no program on one card can survive: a card that puts a block over the newest
+//! record, which lies in one place until the next key (that one key is gone); and a
+//! card that forgets what it had acknowledged and given back. Then the job is the one before the forgotten
 //! edits; where later ones are still there, [`Opening::missing`] says which are not.
 
 mod block;

@@ -31,6 +31,8 @@ pub const HEIGHT: u32 = 64;
 
 /// Top of the strip's text.
 const STRIP: i32 = 52;
+/// From one line of a hint to the next: they have what room a list leaves.
+const HINT_PITCH: i32 = 8;
 /// First column of the lines beside a section.
 const BESIDE: i32 = 59;
 /// From one line of a list to the next.
@@ -89,7 +91,8 @@ fn status<D: DrawTarget<Color = Gray4>>(
     canvas: &mut Canvas<'_, D>,
 ) -> Result<(), D::Error> {
     if alarm {
-        canvas.fill((0, 0), (WIDTH, 13), canvas::WHITE)?;
+        // A dark row keeps it apart from a line that is chosen.
+        canvas.fill((0, 0), (WIDTH, 12), canvas::WHITE)?;
     }
     let weight = if alarm {
         Weight::Reversed
@@ -205,14 +208,15 @@ fn hint<D: DrawTarget<Color = Gray4>>(
     canvas: &mut Canvas<'_, D>,
 ) -> Result<(), D::Error> {
     let mut lines = Wrapped::of(hint);
-    let high = SMALL_PITCH * i32::try_from(lines.clone().count()).unwrap_or(i32::MAX);
-    let mut top = HEIGHT as i32 - high;
+    let high = HINT_PITCH * i32::try_from(lines.clone().count()).unwrap_or(i32::MAX);
+    // A comma reaches one row below its line.
+    let mut top = HEIGHT as i32 - high - 1;
     if top < from + 2 {
         return Ok(());
     }
     lines.try_for_each(|line| {
         canvas.text(line, Point::new(1, top), Weight::Hint)?;
-        top += SMALL_PITCH;
+        top += HINT_PITCH;
         Ok(())
     })
 }

@@ -336,6 +336,12 @@ pub mod hint {
     pub const CUTS_GONE: &str = "THE PLAN CHANGED. WHAT IS CUT ALREADY MAY NOT FIT ANY MORE.";
     /// The jobs of the card.
     pub const JOBS: &str = "OK OPENS; THIS JOB IS KEPT. HOLD RIGHT 1 S: OFF THE LIST.";
+    /// No card, so no list of jobs.
+    pub const NO_JOBS: &str = "A CARD KEEPS SIXTEEN. LEFT GOES BACK.";
+    /// A plan that lacks something.
+    pub const NEEDS: &str = "KEY WHAT IS NAMED HERE, OFF THE DRAWING. LEFT GOES BACK.";
+    /// No plan is possible as things are.
+    pub const WAYS_OUT: &str = "PLAN, WAYS OUT SHOWS WHERE AND WHAT HELPS.";
     /// A job about to go off the list.
     pub const DELETE_JOB: &str = "IT STAYS ON THE CARD UNTIL A NEW JOB NEEDS ITS ROOM.";
     /// A new job that needs the room of one taken off.

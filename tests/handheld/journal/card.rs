@@ -40,6 +40,11 @@ impl Blocks {
         self.unreadable.remove(&at);
     }
 
+    /// Every block that was ever written.
+    pub fn used(&self) -> Vec<u32> {
+        self.written.keys().copied().collect()
+    }
+
     /// Nothing can be read here until it is written again.
     pub fn lose(&mut self, at: u32) {
         self.unreadable.insert(at);
@@ -99,6 +104,8 @@ pub enum Quirk {
     SameBlock,
     /// The block written last is not on the card yet.
     Forgetful,
+    /// What was written last is given back as if it lay where it should.
+    Trusting,
 }
 
 /// A card.
@@ -110,6 +117,8 @@ pub struct Card {
     pub quirk: Quirk,
     pub reads: usize,
     pub turn: usize,
+    /// The next write goes here instead.
+    pub astray: Option<u32>,
 }
 
 const REGION: u32 = STORE_BLOCKS / 2;
@@ -164,7 +173,11 @@ impl BlockStore for Card {
             *block = garbage(self.turn as u64);
             return Err(StoreError::Read);
         }
-        *block = self.blocks.get(at);
+        let last = self.log.last().filter(|last| last.at == at);
+        *block = match (self.quirk, last) {
+            (Quirk::Trusting, Some(last)) => last.new,
+            _ => self.blocks.get(at),
+        };
         Ok(())
     }
 
@@ -185,7 +198,8 @@ impl BlockStore for Card {
         }
         let new = *block;
         self.log.push(Written { at, before, new });
-        for at in self.written_with(at) {
+        let goes = self.astray.take().unwrap_or(at);
+        for at in self.written_with(goes) {
             self.blocks.put(at, block);
         }
         match self.mood {

@@ -157,6 +157,9 @@ impl<S: BlockStore> Keeper<S> {
             Ok(())
         });
         handheld.anew(made.is_ok());
+        // A record names the new job at once: if its slots are lost before the first
+        // key, that is said.
+        self.place.clear();
         made.map(drop)
     }
 

@@ -170,10 +170,11 @@ impl Ask {
                         view.line("MISREAD? BURN?", "");
                     }
                 }
-                while view.lines.len() < 3 {
-                    view.line("", "");
-                }
                 view.line("OK: IT IS SO", "");
+                // Where there is room; LEFT goes back everywhere.
+                if view.lines.len() < 4 {
+                    view.line("LEFT: READ AGAIN", "");
+                }
             }
             Ask::Stand(_) => view_stand(look.job, &mut view),
             Ask::SameLine(_) => {

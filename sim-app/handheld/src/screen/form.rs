@@ -19,7 +19,7 @@ use boltbay_core::Job;
 use heapless::Vec;
 use page::Page;
 
-pub use pages::Form;
+pub use pages::{Form, kinds};
 
 /// One line of a form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

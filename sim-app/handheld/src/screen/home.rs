@@ -17,6 +17,7 @@ use crate::view::{Text, View, text};
 use crate::words::{self, DAY, hint};
 use boltbay_core::Job;
 use boltbay_core::job::HoleState;
+use boltbay_core::placement::{PlacedHole, State};
 use boltbay_core::words::{Side, Units};
 use heapless::Vec;
 
@@ -223,8 +224,10 @@ fn done(step: u8, look: Look) -> Text {
         (1, _) => text!("{} JOISTS", look.plan.joists.len()),
         (2, _) => planned(look),
         (3, Some(placement)) => {
-            let struck = holes(HoleState::Marked) + holes(HoleState::Drilled);
-            text!("{struck}/{}", placement.holes.len())
+            // Marks to be struck out are none of the plan's.
+            let on_steel = |hole: &&PlacedHole| hole.state != State::Planned;
+            let on_steel = placement.holes.iter().filter(on_steel).count();
+            text!("{on_steel}/{}", placement.holes.len())
         }
         (4, Some(placement)) => text!("{}/{}", holes(HoleState::Drilled), placement.holes.len()),
         _ => Text::new(),

@@ -95,6 +95,7 @@ impl Jobs {
         view.status.left = text("JOBS ON THE CARD");
         let count = Jobs::count(look);
         if count == 0 {
+            view.hint = hint::NO_JOBS;
             view.line("NO CARD: THIS JOB", "");
             view.line("IS THE ONLY ONE", "");
             return view;

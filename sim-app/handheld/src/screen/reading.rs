@@ -306,7 +306,7 @@ impl Reading {
         let right = match (self.from, before) {
             (Some(source), _) => self.source(source, look),
             (None, Some((_, joist))) => words::bay(at.saturating_sub(joist.reading), units),
-            (None, None) => text!("FIRST JOIST"),
+            (None, None) => text!("FIRST"),
         };
         let left = left.unwrap_or_default();
         // The reading to be read back goes before the bay.

@@ -423,6 +423,7 @@ impl Walk {
 
 /// Why there is no plan: what is missing, or that something blocks.
 pub fn why_not(look: Look, view: &mut View) {
+    view.hint = hint::NEEDS;
     for missing in look.plan.missing.iter().take(4) {
         match missing {
             Missing::Row(kind) => {
@@ -434,6 +435,7 @@ pub fn why_not(look: Look, view: &mut View) {
         }
     }
     if view.lines.is_empty() {
+        view.hint = hint::WAYS_OUT;
         view.line("NO BOLTS FIT", "");
         view.line("SEE PLAN FOR WHY", "");
     }
