@@ -32,7 +32,7 @@ impl Kept for Ledger {
         Ok(())
     }
 
-    fn write(&self, out: &mut impl Sink) -> Result<(), Full> {
+    fn write(&self, out: &mut dyn Sink) -> Result<(), Full> {
         out.put(&(self.0.len() as u32).to_le_bytes())?;
         for edits in &self.0 {
             out.put(&[edits.len() as u8])?;
@@ -41,7 +41,7 @@ impl Kept for Ledger {
         Ok(())
     }
 
-    fn read(&mut self, from: &mut impl Source) -> Result<(), Unreadable> {
+    fn read(&mut self, from: &mut dyn Source) -> Result<(), Unreadable> {
         let mut count = [0; 4];
         from.take(&mut count)?;
         self.clear();

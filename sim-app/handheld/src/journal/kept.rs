@@ -19,13 +19,13 @@ pub trait Kept {
     ///
     /// # Errors
     /// Those of `out`.
-    fn write(&self, out: &mut impl Sink) -> Result<(), Full>;
+    fn write(&self, out: &mut dyn Sink) -> Result<(), Full>;
 
     /// Reads what [`Kept::write`] wrote, whatever was in here before.
     ///
     /// # Errors
     /// What comes is no job of this program; this one then holds anything.
-    fn read(&mut self, from: &mut impl Source) -> Result<(), Unreadable>;
+    fn read(&mut self, from: &mut dyn Source) -> Result<(), Unreadable>;
 
     /// What the list of jobs calls it.
     fn title(&self) -> &str;

@@ -13,29 +13,101 @@ use heapless::{String, Vec};
 /// A part of a job.
 pub(super) trait Part: Sized {
     /// Writes it.
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full>;
+    fn put(&self, out: &mut Writer);
 
-    /// Reads it.
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable>;
+    /// Reads it; anything, where it is refused.
+    fn take(from: &mut Reader) -> Self;
 
     /// Reads it in place: lists are too large to come by value.
-    fn fill(&mut self, from: &mut impl Source) -> Result<(), Unreadable> {
-        *self = Self::take(from)?;
-        Ok(())
+    fn fill(&mut self, from: &mut Reader) {
+        *self = Self::take(from);
+    }
+}
+
+/// Bytes on their way out. Once some were not taken, none are any more: so only
+/// who wrote the last part has to ask, and not each part after each byte.
+pub(super) struct Writer<'a> {
+    out: &'a mut dyn Sink,
+    wrote: Result<(), Full>,
+}
+
+impl<'a> Writer<'a> {
+    pub(super) fn new(out: &'a mut dyn Sink) -> Self {
+        Writer { out, wrote: Ok(()) }
+    }
+
+    pub(super) fn put(&mut self, bytes: &[u8]) {
+        if self.wrote.is_ok() {
+            self.wrote = self.out.put(bytes);
+        }
+    }
+
+    /// The length of a word or a list, in front of it.
+    fn put_count(&mut self, count: usize) {
+        match u8::try_from(count) {
+            Ok(count) => count.put(self),
+            Err(_) => self.wrote = Err(Full),
+        }
+    }
+
+    /// Whether all was taken.
+    pub(super) fn finish(self) -> Result<(), Full> {
+        self.wrote
+    }
+}
+
+/// Bytes on their way in. Once some mean nothing, only zeros come.
+pub(super) struct Reader<'a> {
+    from: &'a mut dyn Source,
+    read: Result<(), Unreadable>,
+}
+
+impl<'a> Reader<'a> {
+    pub(super) fn new(from: &'a mut dyn Source) -> Self {
+        Reader { from, read: Ok(()) }
+    }
+
+    /// What came means nothing.
+    fn refuse(&mut self) {
+        self.read = Err(Unreadable);
+    }
+
+    fn take(&mut self, bytes: &mut [u8]) {
+        if self.read.is_ok() {
+            self.read = self.from.take(bytes);
+        }
+        if self.read.is_err() {
+            bytes.fill(0);
+        }
+    }
+
+    /// One of so many choices; the first, where there is no such.
+    pub(super) fn choice(&mut self, of: u8) -> u8 {
+        let number = u8::take(self);
+        if number < of {
+            return number;
+        }
+        self.refuse();
+        0
+    }
+
+    /// Whether all meant something.
+    pub(super) fn finish(self) -> Result<(), Unreadable> {
+        self.read
     }
 }
 
 macro_rules! numbers {
     ($($number:ty)*) => {$(
         impl Part for $number {
-            fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-                out.put(&self.to_le_bytes())
+            fn put(&self, out: &mut Writer) {
+                out.put(&self.to_le_bytes());
             }
 
-            fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
+            fn take(from: &mut Reader) -> Self {
                 let mut bytes = [0; size_of::<$number>()];
-                from.take(&mut bytes)?;
-                Ok(<$number>::from_le_bytes(bytes))
+                from.take(&mut bytes);
+                <$number>::from_le_bytes(bytes)
             }
         }
     )*};
@@ -44,121 +116,119 @@ macro_rules! numbers {
 numbers!(u8 u16 i32);
 
 impl Part for bool {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        u8::from(*self).put(out)
+    fn put(&self, out: &mut Writer) {
+        u8::from(*self).put(out);
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-        match u8::take(from)? {
-            0 => Ok(false),
-            1 => Ok(true),
-            _ => Err(Unreadable),
-        }
+    fn take(from: &mut Reader) -> Self {
+        from.choice(2) == 1
     }
 }
 
 impl Part for Length {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        self.counts().put(out)
+    fn put(&self, out: &mut Writer) {
+        self.counts().put(out);
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-        match i32::take(from)? {
+    fn take(from: &mut Reader) -> Self {
+        let counts = i32::take(from);
+        if counts == i32::MIN {
             // No length: its opposite would be out of range.
-            i32::MIN => Err(Unreadable),
-            counts => Ok(Length::from_counts(counts)),
+            from.refuse();
         }
+        Length::from_counts(counts)
     }
 }
 
 impl Part for Decimal {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        self.digits().put(out)?;
-        self.places().put(out)
+    fn put(&self, out: &mut Writer) {
+        self.digits().put(out);
+        self.places().put(out);
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-        let (digits, places) = (i32::take(from)?, u8::take(from)?);
+    fn take(from: &mut Reader) -> Self {
+        let (digits, places) = (i32::take(from), u8::take(from));
         let decimal = Decimal::new(digits, places);
         // More places than a decimal can have are cut: then it is none of ours.
-        let same = decimal.digits() == digits && decimal.places() == places;
-        same.then_some(decimal).ok_or(Unreadable)
+        if decimal.digits() != digits || decimal.places() != places {
+            from.refuse();
+        }
+        decimal
     }
 }
 
 impl<T: Part> Part for Option<T> {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        self.is_some().put(out)?;
-        self.as_ref().map_or(Ok(()), |part| part.put(out))
+    fn put(&self, out: &mut Writer) {
+        self.is_some().put(out);
+        if let Some(part) = self {
+            part.put(out);
+        }
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-        match bool::take(from)? {
-            true => T::take(from).map(Some),
-            false => Ok(None),
-        }
+    fn take(from: &mut Reader) -> Self {
+        bool::take(from).then(|| T::take(from))
     }
 }
 
 impl<T: Part> Part for [T; 2] {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        self.iter().try_for_each(|part| part.put(out))
+    fn put(&self, out: &mut Writer) {
+        self.iter().for_each(|part| part.put(out));
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-        Ok([T::take(from)?, T::take(from)?])
+    fn take(from: &mut Reader) -> Self {
+        [T::take(from), T::take(from)]
     }
 }
 
 impl<T: Part, U: Part> Part for (T, U) {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        self.0.put(out)?;
-        self.1.put(out)
+    fn put(&self, out: &mut Writer) {
+        self.0.put(out);
+        self.1.put(out);
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-        Ok((T::take(from)?, U::take(from)?))
+    fn take(from: &mut Reader) -> Self {
+        (T::take(from), U::take(from))
     }
 }
 
 impl<const N: usize> Part for String<N, u8> {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        u8::try_from(self.len()).map_err(|_| Full)?.put(out)?;
-        out.put(self.as_bytes())
+    fn put(&self, out: &mut Writer) {
+        out.put_count(self.len());
+        out.put(self.as_bytes());
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
+    fn take(from: &mut Reader) -> Self {
         let mut text = String::new();
-        for _ in 0..u8::take(from)? {
-            let letter = u8::take(from)?;
+        for _ in 0..u8::take(from) {
+            let letter = u8::take(from);
             let printable = (b' '..=b'~').contains(&letter);
             if !printable || text.push(char::from(letter)).is_err() {
-                return Err(Unreadable);
+                from.refuse();
             }
         }
-        Ok(text)
+        text
     }
 }
 
 impl<T: Part, const N: usize> Part for Vec<T, N, u8> {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        u8::try_from(self.len()).map_err(|_| Full)?.put(out)?;
-        self.iter().try_for_each(|part| part.put(out))
+    fn put(&self, out: &mut Writer) {
+        out.put_count(self.len());
+        self.iter().for_each(|part| part.put(out));
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
+    fn take(from: &mut Reader) -> Self {
         let mut list = Vec::new();
-        list.fill(from)?;
-        Ok(list)
+        list.fill(from);
+        list
     }
 
-    fn fill(&mut self, from: &mut impl Source) -> Result<(), Unreadable> {
+    fn fill(&mut self, from: &mut Reader) {
         self.clear();
-        for _ in 0..u8::take(from)? {
-            let part = T::take(from)?;
-            self.push(part).map_err(|_| Unreadable)?;
+        for _ in 0..u8::take(from) {
+            if self.push(T::take(from)).is_err() {
+                from.refuse();
+            }
         }
-        Ok(())
     }
 }
 
@@ -166,41 +236,50 @@ impl<T: Part, const N: usize> Part for Vec<T, N, u8> {
 macro_rules! structs {
     ($($name:ident { $($field:ident),* })*) => {$(
         impl Part for $name {
-            fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
+            fn put(&self, out: &mut Writer) {
                 let $name { $($field),* } = self;
-                $($field.put(out)?;)*
-                Ok(())
+                $($field.put(out);)*
             }
 
-            fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-                $(let $field = Part::take(from)?;)*
-                Ok($name { $($field),* })
+            fn take(from: &mut Reader) -> Self {
+                $(let $field = Part::take(from);)*
+                $name { $($field),* }
             }
         }
     )*};
 }
 
-/// Choices: the number of each, and what it holds.
+/// Choices: the number of each, counted from 0, and what it holds.
 macro_rules! choices {
-    ($($name:ident { $($number:literal: [$($choice:tt)*] $(, $part:ident)*;)* })*) => {$(
+    ($($name:ident {
+        0: [$($first:tt)*] $(, $first_part:ident)*;
+        $($number:literal: [$($choice:tt)*] $(, $part:ident)*;)*
+    })*) => {$(
         impl Part for $name {
-            fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
+            fn put(&self, out: &mut Writer) {
                 match self {
+                    $name::$($first)* => {
+                        out.put(&[0]);
+                        $($first_part.put(out);)*
+                    }
                     $($name::$($choice)* => {
-                        out.put(&[$number])?;
-                        $($part.put(out)?;)*
+                        out.put(&[$number]);
+                        $($part.put(out);)*
                     })*
                 }
-                Ok(())
             }
 
-            fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-                match u8::take(from)? {
+            fn take(from: &mut Reader) -> Self {
+                let choices: &[u8] = &[0 $(, $number)*];
+                match from.choice(choices.len() as u8) {
                     $($number => {
-                        $(let $part = Part::take(from)?;)*
-                        Ok($name::$($choice)*)
+                        $(let $part = Part::take(from);)*
+                        $name::$($choice)*
                     })*
-                    _ => Err(Unreadable),
+                    _ => {
+                        $(let $first_part = Part::take(from);)*
+                        $name::$($first)*
+                    }
                 }
             }
         }

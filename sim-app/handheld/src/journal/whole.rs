@@ -9,7 +9,7 @@
 //! of reading the layout before. The tests hold the bytes of one job and shout.
 
 use super::kept::{Full, Kept, Sink, Source, Unreadable};
-use super::part::{Part, choices, structs};
+use super::part::{Part, Reader, Writer, choices, structs};
 use crate::edit::{self, Edit, Edits};
 use boltbay_core::job::loads::LoadSide;
 use boltbay_core::job::{
@@ -39,24 +39,28 @@ impl Kept for Job {
         Ok(())
     }
 
-    fn write(&self, out: &mut impl Sink) -> Result<(), Full> {
-        LAYOUT.put(out)?;
-        put_job(self, out)?;
-        self.bars_cut.put(out)
+    fn write(&self, out: &mut dyn Sink) -> Result<(), Full> {
+        let mut out = Writer::new(out);
+        LAYOUT.put(&mut out);
+        put_job(self, &mut out);
+        self.bars_cut.put(&mut out);
+        out.finish()
     }
 
-    fn read(&mut self, from: &mut impl Source) -> Result<(), Unreadable> {
-        match u8::take(from)? {
+    fn read(&mut self, from: &mut dyn Source) -> Result<(), Unreadable> {
+        let mut from = Reader::new(from);
+        match u8::take(&mut from) {
             1 => {
                 self.bars_cut.clear();
-                fill_job(self, from)
+                fill_job(self, &mut from);
             }
             LAYOUT => {
-                fill_job(self, from)?;
-                self.bars_cut.fill(from)
+                fill_job(self, &mut from);
+                self.bars_cut.fill(&mut from);
             }
-            _ => Err(Unreadable),
+            _ => return Err(Unreadable),
         }
+        from.finish()
     }
 
     fn title(&self) -> &str {
@@ -79,16 +83,14 @@ pub fn edits_as_bytes(edits: &Edits) -> Option<heapless::Vec<u8, { super::EDIT_M
 /// A job in place: it is too large to come by value.
 macro_rules! job {
     ($($field:ident)*) => {
-        fn put_job(job: &Job, out: &mut impl Sink) -> Result<(), Full> {
+        fn put_job(job: &Job, out: &mut Writer) {
             // What came with a later layout is written behind all this.
             let Job { $($field,)* bars_cut: _ } = job;
-            $($field.put(out)?;)*
-            Ok(())
+            $($field.put(out);)*
         }
 
-        fn fill_job(job: &mut Job, from: &mut impl Source) -> Result<(), Unreadable> {
-            $(job.$field.fill(from)?;)*
-            Ok(())
+        fn fill_job(job: &mut Job, from: &mut Reader) {
+            $(job.$field.fill(from);)*
         }
     };
 }
@@ -170,14 +172,14 @@ choices! {
 }
 
 impl Part for Hole {
-    fn put(&self, out: &mut impl Sink) -> Result<(), Full> {
-        self.at().put(out)?;
-        self.row.put(out)?;
-        self.state.put(out)
+    fn put(&self, out: &mut Writer) {
+        self.at().put(out);
+        self.row.put(out);
+        self.state.put(out);
     }
 
-    fn take(from: &mut impl Source) -> Result<Self, Unreadable> {
-        let (at, row, state) = (Part::take(from)?, Part::take(from)?, Part::take(from)?);
-        Ok(Hole::new(at, row, state))
+    fn take(from: &mut Reader) -> Self {
+        let (at, row, state) = (Part::take(from), Part::take(from), Part::take(from));
+        Hole::new(at, row, state)
     }
 }
