@@ -34,19 +34,22 @@ pub(crate) fn root(value: f64) -> f64 {
     libm::sqrt(value)
 }
 
-/// `value` to the power of `exponent`.
-pub(crate) fn power(value: f64, exponent: f64) -> f64 {
-    libm::pow(value, exponent)
-}
-
 /// The whole number at or above.
 pub(crate) fn ceil(value: f64) -> f64 {
     libm::ceil(value)
 }
 
-/// Cosine of an angle in degrees.
+/// Cosine of an angle of -90 to 90 degrees, by its series; the first term left out
+/// is below 10^-18. (`libm::cos` takes any angle, and 5 KiB of flash.)
 pub(crate) fn cosine(degrees: f64) -> f64 {
-    libm::cos(degrees * core::f64::consts::PI / 180.0)
+    let angle = degrees * core::f64::consts::PI / 180.0;
+    let (mut term, mut sum) = (1.0, 1.0);
+    for half in 1..=11 {
+        let n = 2.0 * f64::from(half);
+        term *= -angle * angle / (n * (n - 1.0));
+        sum += term;
+    }
+    sum
 }
 
 /// The angle in degrees whose cosine this is; NaN outside -1 to 1.

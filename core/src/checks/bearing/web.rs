@@ -62,7 +62,8 @@ impl Web {
 
     /// (tw / tf)^1.5.
     fn stiffness(&self) -> f64 {
-        float::power(self.profile.web_in / self.profile.flange_in, 1.5)
+        let ratio = self.profile.web_in / self.profile.flange_in;
+        ratio * float::root(ratio)
     }
 }
 
