@@ -194,23 +194,47 @@ pub(super) fn gcd(a: i64, b: i64) -> i64 {
 
 /// `a * b / c`, rounded up, for values that are not negative and c above 0.
 pub(super) fn times_over_up(a: i64, b: i64, c: i64) -> i64 {
-    match a.checked_mul(b) {
-        Some(product) => product / c + i64::from(product % c != 0),
-        None => {
-            let (product, c) = (i128::from(a) * i128::from(b), i128::from(c));
-            let up = product / c + i128::from(product % c != 0);
-            i64::try_from(up).unwrap_or(i64::MAX)
-        }
-    }
+    let (quotient, rest) = times_over(a, b, c);
+    quotient.saturating_add(i64::from(rest != 0))
 }
 
 /// `a * b / c`, rounded down, for values that are not negative and c above 0.
 pub(super) fn times_over_down(a: i64, b: i64, c: i64) -> i64 {
+    times_over(a, b, c).0
+}
+
+/// `a * b / c` and what is left over; a quotient beyond an i64 is its greatest.
+fn times_over(a: i64, b: i64, c: i64) -> (i64, i64) {
     match a.checked_mul(b) {
-        Some(product) => product / c,
-        None => {
-            let down = i128::from(a) * i128::from(b) / i128::from(c);
-            i64::try_from(down).unwrap_or(i64::MAX)
+        Some(product) => (product / c, product % c),
+        None => long_times_over(a, b, c),
+    }
+}
+
+/// The same bit by bit of `b`, highest first, where the product is beyond an i64.
+#[cold]
+fn long_times_over(a: i64, b: i64, c: i64) -> (i64, i64) {
+    let (whole, part) = (a / c, a % c);
+    let (mut quotient, mut rest) = (0_i64, 0);
+    for bit in (0..i64::BITS).rev() {
+        let times = b >> bit & 1;
+        let carry;
+        (rest, carry) = over(rest, rest, c);
+        quotient = quotient.saturating_mul(2).saturating_add(carry);
+        if times == 1 {
+            let carry;
+            (rest, carry) = over(rest, part, c);
+            quotient = quotient.saturating_add(whole).saturating_add(carry);
         }
+    }
+    (quotient, rest)
+}
+
+/// `a + b`, both below c, less c where it reaches c; and whether it did.
+fn over(a: i64, b: i64, c: i64) -> (i64, i64) {
+    let left = c - b;
+    match a >= left {
+        true => (a - left, 1),
+        false => (a + b, 0),
     }
 }
