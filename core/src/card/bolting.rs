@@ -1,7 +1,7 @@
 //! Rows about bolts: `seated bolt washer nut gap lattice play pattern rows
 //! spacing ends near marked drilled abandoned`.
 
-use super::entry::{Entry, Outcome};
+use super::entry::Entry;
 use super::limits::{LONG, MEDIUM, Number, SMALL, Span};
 use super::notes::Twice;
 use super::word::{Answer, Bolts};
@@ -22,158 +22,145 @@ const FINEST_STEP: Length = Length::from_sixty_fourths(1);
 const COARSEST_STEP: Length = Length::from_inches(12);
 
 /// `seated,yes|no`
-pub(super) fn seated(entry: &mut Entry) -> Outcome {
-    let answer: Answer = entry.word("YES OR NO")?;
+pub(super) fn seated(entry: &mut Entry) {
+    let answer: Answer = entry.word("YES OR NO");
     entry.job.seated = Some(answer == Answer::Yes);
-    Ok(())
 }
 
 /// `bolt,DIAMETER[,WEB HOLE,WOOD HOLE,FYB]`
-pub(super) fn bolt(entry: &mut Entry) -> Outcome {
-    let diameter = entry.length("DIAMETER", Span::above_zero(THICKEST_BOLT))?;
+pub(super) fn bolt(entry: &mut Entry) {
+    let diameter = entry.length("DIAMETER", Span::above_zero(THICKEST_BOLT));
     let mut hole = |field| {
-        let hole = entry.maybe_length(field, Span::above_zero(SMALL))?;
-        match hole {
-            Some(hole) if hole < diameter => {
-                Err(entry.error(field, Wrong::HoleBelowBolt { bolt: diameter }))
-            }
-            hole => Ok(hole),
+        let hole = entry.maybe_length(field, Span::above_zero(SMALL));
+        if hole.is_some_and(|hole| hole < diameter) {
+            entry.refuse(field, Wrong::HoleBelowBolt { bolt: diameter });
         }
+        hole
     };
-    let (web_hole, wood_hole) = (hole("WEB HOLE")?, hole("WOOD HOLE")?);
+    let (web_hole, wood_hole) = (hole("WEB HOLE"), hole("WOOD HOLE"));
     entry.job.bolt = Some(Bolt {
         diameter,
         web_hole,
         wood_hole,
-        fyb: entry.maybe_decimal("FYB", Number::AboveZero, 2_000)?,
+        fyb: entry.maybe_decimal("FYB", Number::AboveZero, 2_000),
     });
-    Ok(())
 }
 
 /// `washer,SIDE|both,SIZE,round|square|turns[,THICKNESS]`
-pub(super) fn washer(entry: &mut Entry) -> Outcome {
-    let sides = entry.sides("SIDE", false)?;
+pub(super) fn washer(entry: &mut Entry) {
+    let sides = entry.sides("SIDE", false);
     for side in Side::BOTH {
         if sides == Sides::Both || sides == Sides::One(side) {
-            entry.once_a_side(Twice::Washer, side)?;
+            entry.once_a_side(Twice::Washer, side);
         }
     }
     let washer = Washer {
-        size: entry.length("SIZE", Span::above_zero(SMALL))?,
-        shape: entry.word("SHAPE")?,
-        thickness: entry.maybe_length("THICKNESS", Span::above_zero(SMALL))?,
+        size: entry.length("SIZE", Span::above_zero(SMALL)),
+        shape: entry.word("SHAPE"),
+        thickness: entry.maybe_length("THICKNESS", Span::above_zero(SMALL)),
     };
     for (side, slot) in Side::BOTH.into_iter().zip(&mut entry.job.washers) {
         if sides.holds(side) {
             *slot = Some(washer);
         }
     }
-    Ok(())
 }
 
 /// `nut,THICKNESS[,ACROSS CORNERS]`
-pub(super) fn nut(entry: &mut Entry) -> Outcome {
+pub(super) fn nut(entry: &mut Entry) {
     entry.job.nut = Some(Nut {
-        thickness: entry.length("THICKNESS", Span::above_zero(SMALL))?,
-        across_corners: entry.maybe_length("ACROSS CORNERS", Span::above_zero(SMALL))?,
+        thickness: entry.length("THICKNESS", Span::above_zero(SMALL)),
+        across_corners: entry.maybe_length("ACROSS CORNERS", Span::above_zero(SMALL)),
     });
-    Ok(())
 }
 
 /// `gap,CLEAR`
-pub(super) fn gap(entry: &mut Entry) -> Outcome {
-    entry.job.gap = Some(entry.length("CLEAR", Span::from_zero(SMALL))?);
-    Ok(())
+pub(super) fn gap(entry: &mut Entry) {
+    entry.job.gap = Some(entry.length("CLEAR", Span::from_zero(SMALL)));
 }
 
 /// `lattice,STEP`
-pub(super) fn lattice(entry: &mut Entry) -> Outcome {
-    let step = entry.length("STEP", Span::above_zero(COARSEST_STEP))?;
+pub(super) fn lattice(entry: &mut Entry) {
+    let step = entry.length("STEP", Span::above_zero(COARSEST_STEP));
     if step < FINEST_STEP {
-        return Err(entry.error("STEP", Wrong::LengthBelow { least: FINEST_STEP }));
+        entry.refuse("STEP", Wrong::LengthBelow { least: FINEST_STEP });
     }
     entry.job.lattice = Some(step);
-    Ok(())
 }
 
 /// `play,WANTED`
-pub(super) fn play(entry: &mut Entry) -> Outcome {
-    entry.job.play = Some(entry.length("WANTED", Span::from_zero(MEDIUM))?);
-    Ok(())
+pub(super) fn play(entry: &mut Entry) {
+    entry.job.play = Some(entry.length("WANTED", Span::from_zero(MEDIUM)));
 }
 
 /// `pattern,single|staggered|paired`
-pub(super) fn pattern(entry: &mut Entry) -> Outcome {
-    entry.job.pattern = Some(entry.word("PATTERN")?);
-    Ok(())
+pub(super) fn pattern(entry: &mut Entry) {
+    entry.job.pattern = Some(entry.word("PATTERN"));
 }
 
 /// `rows,TOP,BOT`
-pub(super) fn rows(entry: &mut Entry) -> Outcome {
-    let top = entry.length("TOP", Span::above_zero(MEDIUM))?;
-    let bot = entry.length("BOT", Span::from_zero(MEDIUM))?;
+pub(super) fn rows(entry: &mut Entry) {
+    let top = entry.length("TOP", Span::above_zero(MEDIUM));
+    let bot = entry.length("BOT", Span::from_zero(MEDIUM));
     if top <= bot {
-        return Err(entry.row_error(Wrong::RowsCrossed).at("TOP", ""));
+        entry.refuse_at("TOP", "", Wrong::RowsCrossed);
     }
     entry.job.rows = Some(PatternRows { top, bot });
-    Ok(())
 }
 
 /// `spacing,S,every|row[,HOLD BACK,MINIMUM]`
-pub(super) fn spacing(entry: &mut Entry) -> Outcome {
+pub(super) fn spacing(entry: &mut Entry) {
     entry.job.spacing = Some(Spacing {
-        spacing: entry.length("S", Span::above_zero(LONG))?,
-        basis: entry.word("EVERY OR ROW")?,
-        hold_back: entry.maybe_length("HOLD BACK", Span::from_zero(LONG))?,
-        minimum: entry.maybe_length("MINIMUM", Span::above_zero(LONG))?,
+        spacing: entry.length("S", Span::above_zero(LONG)),
+        basis: entry.word("EVERY OR ROW"),
+        hold_back: entry.maybe_length("HOLD BACK", Span::from_zero(LONG)),
+        minimum: entry.maybe_length("MINIMUM", Span::above_zero(LONG)),
     });
-    Ok(())
 }
 
 /// `ends,E_MIN,E_MAX[,single|paired]`
-pub(super) fn ends(entry: &mut Entry) -> Outcome {
-    let least = entry.length("E_MIN", Span::from_zero(LONG))?;
-    let most = entry.length("E_MAX", Span::above_zero(LONG))?;
+pub(super) fn ends(entry: &mut Entry) {
+    let least = entry.length("E_MIN", Span::from_zero(LONG));
+    let most = entry.length("E_MAX", Span::above_zero(LONG));
     if least > most {
-        return Err(entry.error("E_MAX", Wrong::EndsCrossed { least, most }));
+        entry.refuse("E_MAX", Wrong::EndsCrossed { least, most });
     }
-    let bolts: Option<Bolts> = entry.maybe_word("SINGLE OR PAIRED")?;
+    let bolts: Option<Bolts> = entry.maybe_word("SINGLE OR PAIRED");
     let paired = bolts.map(|bolts| bolts == Bolts::Paired);
     entry.job.ends = Some(Ends {
         least,
         most,
         paired,
     });
-    Ok(())
 }
 
 /// `near,AT,WITHIN,one|each,single|paired[,NAME]`
-pub(super) fn near(entry: &mut Entry) -> Outcome {
-    let at = entry.position("AT")?;
-    let within = entry.length("WITHIN", Span::from_zero(LONG))?;
-    let reach = entry.word("ONE OR EACH")?;
-    let bolts: Bolts = entry.word("SINGLE OR PAIRED")?;
+pub(super) fn near(entry: &mut Entry) {
+    let at = entry.position("AT");
+    let within = entry.length("WITHIN", Span::from_zero(LONG));
+    let reach = entry.word("ONE OR EACH");
+    let bolts: Bolts = entry.word("SINGLE OR PAIRED");
     let near = Near {
         at,
         within,
         reach,
         paired: bolts == Bolts::Paired,
-        name: entry.maybe_name("NAME")?,
+        name: entry.maybe_name("NAME"),
     };
     let _ = entry.notes.nears.push(entry.line);
     let pushed = entry.job.nears.push(near);
-    pushed.map_err(|_| entry.too_many(NEARS, "rows near"))
+    entry.fits(pushed, NEARS, "rows near");
 }
 
 /// `marked,AT,top|bot`, `drilled,AT,top|bot`, `abandoned,AT,top|bot`
-pub(super) fn hole(entry: &mut Entry) -> Outcome {
+pub(super) fn hole(entry: &mut Entry) {
     let state = match entry.kind {
         Kind::Marked => HoleState::Marked,
         Kind::Drilled => HoleState::Drilled,
         _ => HoleState::Abandoned,
     };
-    let hole = Hole::new(entry.position("AT")?, entry.word("ROW")?, state);
+    let hole = Hole::new(entry.position("AT"), entry.word("ROW"), state);
     let _ = entry.notes.holes.push(entry.line);
     let pushed = entry.job.holes.push(hole);
-    pushed.map_err(|_| entry.too_many(HOLES, "holes"))
+    entry.fits(pushed, HOLES, "holes");
 }

@@ -4,12 +4,11 @@
 //! their limits, or the error of the field. The limits stand in
 //! `limits.rs`.
 
-use super::error::excerpt;
 use super::hook::split_hook;
 use super::limits::{Number, Span, TAPE};
 use super::notes::{Letter, Notes, Twice};
 use super::row::Row;
-use super::word::Word;
+use super::word::{self, Word};
 use super::{CardError, Kind, Wrong};
 use crate::decimal::Decimal;
 use crate::job::{Job, Position};
@@ -17,10 +16,11 @@ use crate::length::{Length, LengthError, blank};
 use crate::words::{End, Name, Side, Sides};
 use heapless::String;
 
-/// Nothing, or the error of a field.
-pub(super) type Outcome = Result<(), CardError>;
-
 /// A row, the notes and the job that it goes into.
+///
+/// Every field gives a value. Where it is refused, the first refusal is kept and
+/// some value stands in: whoever reads a row reads straight through, and asks
+/// once at its end. The job is good for nothing then.
 pub(super) struct Entry<'a> {
     row: &'a Row,
     next: usize,
@@ -28,6 +28,7 @@ pub(super) struct Entry<'a> {
     pub(super) line: u16,
     pub(super) notes: &'a mut Notes,
     pub(super) job: &'a mut Job,
+    refused: Option<CardError>,
 }
 
 impl<'a> Entry<'a> {
@@ -46,6 +47,7 @@ impl<'a> Entry<'a> {
             line,
             notes,
             job,
+            refused: None,
         }
     }
 
@@ -56,148 +58,144 @@ impl<'a> Entry<'a> {
         text
     }
 
-    /// The error of the field just read.
-    pub(super) fn error(&self, field: &'static str, wrong: Wrong) -> CardError {
+    /// The next field as text; `None` where it is empty.
+    fn maybe_text(&mut self) -> Option<&'a str> {
+        Some(self.text()).filter(|text| !text.is_empty())
+    }
+
+    /// Refuses the field just read.
+    pub(super) fn refuse(&mut self, field: &'static str, wrong: Wrong) {
         let text = self.row.field(self.next.saturating_sub(1));
-        CardError {
-            row: u32::from(self.line),
-            kind: Some(self.kind),
-            field,
-            found: excerpt(text),
-            units: self.notes.units.unwrap_or_default(),
-            wrong,
+        self.refuse_at(field, text, wrong);
+    }
+
+    /// Refuses the row as a whole.
+    pub(super) fn refuse_row(&mut self, wrong: Wrong) {
+        self.refuse_at("KIND", "", wrong);
+    }
+
+    /// Refuses a field that says this.
+    #[inline(never)]
+    pub(super) fn refuse_at(&mut self, field: &'static str, found: &str, wrong: Wrong) {
+        if self.refused.is_none() {
+            let units = self.notes.units.unwrap_or_default();
+            let error = CardError::of_row(self.line, Some(self.kind), units, wrong);
+            self.refused = Some(error.at(field, found));
         }
     }
 
-    /// The error of the row as a whole.
-    pub(super) fn row_error(&self, wrong: Wrong) -> CardError {
-        let units = self.notes.units.unwrap_or_default();
-        CardError::of_row(self.line, Some(self.kind), units, wrong)
-    }
-
-    /// Nothing may stand behind the last field.
-    pub(super) fn done(&mut self) -> Outcome {
+    /// Nothing was refused; nothing may stand behind the last field.
+    ///
+    /// # Errors
+    /// The first refusal.
+    pub(super) fn done(mut self) -> Result<(), CardError> {
         for _ in self.next..=super::row::FIELDS {
             if !self.text().is_empty() {
-                return Err(self.error("END OF ROW", Wrong::Extra));
+                self.refuse("END OF ROW", Wrong::Extra);
             }
         }
         if self.row.is_crowded() {
-            return Err(self.error("END OF ROW", Wrong::Extra));
+            self.refuse("END OF ROW", Wrong::Extra);
         }
-        Ok(())
+        self.refused.map_or(Ok(()), Err)
     }
 
     /// A field that must hold something.
-    pub(super) fn filled(&mut self, field: &'static str) -> Result<&'a str, CardError> {
-        match self.text() {
-            "" => Err(self.error(field, Wrong::Missing)),
-            text => Ok(text),
-        }
+    pub(super) fn filled(&mut self, field: &'static str) -> &'a str {
+        let text = self.text();
+        self.required(field, !text.is_empty());
+        text
     }
 
     /// A word of a vocabulary; `None` for an empty field.
-    pub(super) fn maybe_word<W: Word>(
-        &mut self,
-        field: &'static str,
-    ) -> Result<Option<W>, CardError> {
-        match self.text() {
-            "" => Ok(None),
-            text => self.as_word(field, text).map(Some),
-        }
+    pub(super) fn maybe_word<W: Word>(&mut self, field: &'static str) -> Option<W> {
+        let text = self.maybe_text()?;
+        let place = self.place_of(field, text, W::WORDS);
+        W::ALL.get(place).copied()
     }
 
     /// A word of a vocabulary.
-    pub(super) fn word<W: Word>(&mut self, field: &'static str) -> Result<W, CardError> {
-        let text = self.filled(field)?;
-        self.as_word(field, text)
+    pub(super) fn word<W: Word>(&mut self, field: &'static str) -> W {
+        let text = self.filled(field);
+        let place = self.place_of(field, text, W::WORDS);
+        W::ALL.get(place).copied().unwrap_or(W::FIRST)
     }
 
-    fn as_word<W: Word>(&self, field: &'static str, text: &str) -> Result<W, CardError> {
-        W::read(text).ok_or_else(|| self.error(field, Wrong::NotOneOf(W::WORDS)))
+    /// Where the text of a field stands among these words.
+    fn place_of(
+        &mut self,
+        field: &'static str,
+        text: &str,
+        words: &'static [&'static str],
+    ) -> usize {
+        word::place(text, words).unwrap_or_else(|| {
+            self.refuse(field, Wrong::NotOneOf(words));
+            0
+        })
     }
 
     /// A length; `None` for an empty field.
-    pub(super) fn maybe_length(
-        &mut self,
-        field: &'static str,
-        span: Span,
-    ) -> Result<Option<Length>, CardError> {
-        match self.text() {
-            "" => Ok(None),
-            text => self.as_length(field, text, span).map(Some),
-        }
+    pub(super) fn maybe_length(&mut self, field: &'static str, span: Span) -> Option<Length> {
+        let text = self.maybe_text()?;
+        Some(self.as_length(field, text, span))
     }
 
     /// A length.
-    pub(super) fn length(&mut self, field: &'static str, span: Span) -> Result<Length, CardError> {
-        let text = self.filled(field)?;
+    pub(super) fn length(&mut self, field: &'static str, span: Span) -> Length {
+        let text = self.filled(field);
         self.as_length(field, text, span)
     }
 
     /// The text of a field as a length.
-    pub(super) fn as_length(
-        &self,
-        field: &'static str,
-        text: &str,
-        span: Span,
-    ) -> Result<Length, CardError> {
-        let units = self.notes.units;
-        let units = units.ok_or_else(|| self.error(field, Wrong::UnitsFirst))?;
-        Length::read(text, units)
-            .map_err(Wrong::Length)
-            .and_then(|length| span.judge(length))
-            .map_err(|wrong| self.error(field, wrong))
+    fn as_length(&mut self, field: &'static str, text: &str, span: Span) -> Length {
+        self.measure(text, span).unwrap_or_else(|wrong| {
+            self.refuse(field, wrong);
+            Length::ZERO
+        })
+    }
+
+    /// A text as a length within its limits.
+    fn measure(&self, text: &str, span: Span) -> Result<Length, Wrong> {
+        let units = self.notes.units.ok_or(Wrong::UnitsFirst)?;
+        let length = Length::read(text, units).map_err(Wrong::Length)?;
+        span.judge(length)
     }
 
     /// A reading, and whether it was accepted as guessed (`g` behind it).
-    pub(super) fn reading(&mut self, field: &'static str) -> Result<(Length, bool), CardError> {
-        let text = self.filled(field)?;
+    pub(super) fn reading(&mut self, field: &'static str) -> (Length, bool) {
+        let text = self.filled(field);
         let plain = text.strip_suffix(['g', 'G']);
         let reading = plain.unwrap_or(text).trim_end_matches(blank);
-        let length = self.as_length(field, reading, Span::from_zero(TAPE))?;
-        Ok((length, plain.is_some()))
+        let length = self.as_length(field, reading, Span::from_zero(TAPE));
+        (length, plain.is_some())
     }
 
     /// A position; `None` for an empty field.
-    pub(super) fn maybe_position(
-        &mut self,
-        field: &'static str,
-    ) -> Result<Option<Position>, CardError> {
-        match self.text() {
-            "" => Ok(None),
-            text => self.as_position(field, text).map(Some),
-        }
+    pub(super) fn maybe_position(&mut self, field: &'static str) -> Option<Position> {
+        let text = self.maybe_text()?;
+        Some(self.as_position(field, text))
     }
 
     /// A position.
-    pub(super) fn position(&mut self, field: &'static str) -> Result<Position, CardError> {
-        let text = self.filled(field)?;
+    pub(super) fn position(&mut self, field: &'static str) -> Position {
+        let text = self.filled(field);
         self.as_position(field, text)
     }
 
     /// The text of a field as a position: a length and its hook. A hook alone
     /// is the hook itself.
-    pub(super) fn as_position(
-        &self,
-        field: &'static str,
-        text: &str,
-    ) -> Result<Position, CardError> {
+    pub(super) fn as_position(&mut self, field: &'static str, text: &str) -> Position {
         let (reading, hook) = split_hook(text);
-        if reading.is_empty() {
-            return Ok(Position {
-                reading: Length::ZERO,
-                hook,
-            });
-        }
-        match self.as_length(field, reading, Span::from_zero(TAPE)) {
-            Ok(reading) => Ok(Position { reading, hook }),
-            Err(CardError {
-                wrong: Wrong::Length(LengthError::Strange { .. }),
-                ..
-            }) => Err(self.error(field, Wrong::Position)),
-            Err(error) => Err(error),
-        }
+        let measured = match reading {
+            "" => Ok(Length::ZERO),
+            _ => self.measure(reading, Span::from_zero(TAPE)),
+        };
+        let reading = measured.unwrap_or_else(|wrong| {
+            let strange = matches!(wrong, Wrong::Length(LengthError::Strange { .. }));
+            self.refuse(field, if strange { Wrong::Position } else { wrong });
+            Length::ZERO
+        });
+        Position { reading, hook }
     }
 
     /// A decimal from 0 (or above it) to `most`; `None` for an empty field.
@@ -206,42 +204,29 @@ impl<'a> Entry<'a> {
         field: &'static str,
         least: Number,
         most: i32,
-    ) -> Result<Option<Decimal>, CardError> {
-        match self.text() {
-            "" => Ok(None),
-            text => self.as_decimal(field, text, least, most).map(Some),
-        }
+    ) -> Option<Decimal> {
+        let text = self.maybe_text()?;
+        Some(self.as_decimal(field, text, least, most))
     }
 
     /// A decimal from 0 (or above it) to `most`.
-    pub(super) fn decimal(
-        &mut self,
-        field: &'static str,
-        least: Number,
-        most: i32,
-    ) -> Result<Decimal, CardError> {
-        let text = self.filled(field)?;
+    pub(super) fn decimal(&mut self, field: &'static str, least: Number, most: i32) -> Decimal {
+        let text = self.filled(field);
         self.as_decimal(field, text, least, most)
     }
 
     /// The text of a field as a decimal.
     pub(super) fn as_decimal(
-        &self,
+        &mut self,
         field: &'static str,
         text: &str,
         least: Number,
         most: i32,
-    ) -> Result<Decimal, CardError> {
-        let decimal =
-            Decimal::read(text).map_err(|error| self.error(field, Wrong::Decimal(error)))?;
-        let millionths = decimal.millionths();
-        let wrong = match least {
-            _ if millionths < 0 => Wrong::Negative,
-            Number::AboveZero if millionths == 0 => Wrong::Zero,
-            _ if millionths > i64::from(most) * 1_000_000 => Wrong::NumberAbove { most },
-            _ => return Ok(decimal),
-        };
-        Err(self.error(field, wrong))
+    ) -> Decimal {
+        least.judge(text, most).unwrap_or_else(|wrong| {
+            self.refuse(field, wrong);
+            Decimal::default()
+        })
     }
 
     /// A whole number; `None` for an empty field.
@@ -250,37 +235,30 @@ impl<'a> Entry<'a> {
         field: &'static str,
         least: u16,
         most: u16,
-    ) -> Result<Option<u16>, CardError> {
-        match self.text() {
-            "" => Ok(None),
-            text => text
-                .parse()
-                .ok()
-                .filter(|count| (least..=most).contains(count))
-                .map(Some)
-                .ok_or_else(|| self.error(field, Wrong::Count { least, most })),
+    ) -> Option<u16> {
+        let count = self.maybe_text()?.parse().ok();
+        let count = count.filter(|count| (least..=most).contains(count));
+        if count.is_none() {
+            self.refuse(field, Wrong::Count { least, most });
         }
+        count
     }
 
     /// A whole number.
-    pub(super) fn count(
-        &mut self,
-        field: &'static str,
-        least: u16,
-        most: u16,
-    ) -> Result<u16, CardError> {
-        let count = self.maybe_count(field, least, most)?;
-        count.ok_or_else(|| self.error(field, Wrong::Missing))
+    pub(super) fn count(&mut self, field: &'static str, least: u16, most: u16) -> u16 {
+        let count = self.maybe_count(field, least, most);
+        self.required(field, count.is_some());
+        count.unwrap_or(least)
     }
 
     /// A side by its letter.
-    pub(super) fn side(&mut self, field: &'static str) -> Result<Side, CardError> {
-        let text = self.filled(field)?;
+    pub(super) fn side(&mut self, field: &'static str) -> Side {
+        let text = self.filled(field);
         self.as_side(field, text)
     }
 
     /// The text of a field as a side.
-    pub(super) fn as_side(&mut self, field: &'static str, text: &str) -> Result<Side, CardError> {
+    pub(super) fn as_side(&mut self, field: &'static str, text: &str) -> Side {
         let letter = match text.as_bytes() {
             [letter] => letter.to_ascii_uppercase(),
             _ => b'?',
@@ -295,27 +273,31 @@ impl<'a> Entry<'a> {
                 sides: self.job.sides,
             }),
         };
-        known.map_err(|wrong| self.error(field, wrong))
+        known.unwrap_or_else(|wrong| {
+            self.refuse(field, wrong);
+            Side::N
+        })
     }
 
     /// `both` or a side; both for an empty field where `empty` allows it.
-    pub(super) fn sides(&mut self, field: &'static str, empty: bool) -> Result<Sides, CardError> {
-        match self.text() {
-            "" if empty => Ok(Sides::Both),
-            "" => Err(self.error(field, Wrong::Missing)),
-            text if text.eq_ignore_ascii_case("both") => Ok(Sides::Both),
-            text => self.as_side(field, text).map(Sides::One),
+    pub(super) fn sides(&mut self, field: &'static str, empty: bool) -> Sides {
+        let text = self.text();
+        self.required(field, empty || !text.is_empty());
+        match text {
+            "" => Sides::Both,
+            text if text.eq_ignore_ascii_case("both") => Sides::Both,
+            text => Sides::One(self.as_side(field, text)),
         }
     }
 
     /// A name that must be there.
-    pub(super) fn name(&mut self, field: &'static str) -> Result<Name, CardError> {
-        let text = self.filled(field)?;
+    pub(super) fn name(&mut self, field: &'static str) -> Name {
+        let text = self.filled(field);
         self.as_name(field, text)
     }
 
     /// A name that may be empty.
-    pub(super) fn maybe_name(&mut self, field: &'static str) -> Result<Name, CardError> {
+    pub(super) fn maybe_name(&mut self, field: &'static str) -> Name {
         let text = self.text();
         self.as_name(field, text)
     }
@@ -323,69 +305,69 @@ impl<'a> Entry<'a> {
     /// The text of a field as a name of up to `N` printable ASCII characters.
     /// Quotes, hyphens and spaces that a phone set nicely become plain ones.
     pub(super) fn as_name<const N: usize>(
-        &self,
+        &mut self,
         field: &'static str,
         text: &str,
-    ) -> Result<String<N, u8>, CardError> {
+    ) -> String<N, u8> {
         let mut name = String::new();
         for found in text.chars() {
-            let plain = match found {
-                '\u{2018}' | '\u{2019}' | '\u{2032}' => '\'',
-                '\u{201C}' | '\u{201D}' | '\u{2033}' => '"',
-                '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
-                '\u{D7}' => 'x',
-                _ if found != '\n' && blank(found) => ' ',
-                _ => found,
-            };
+            let plain = plain(found);
             if !(' '..='~').contains(&plain) {
-                return Err(self.error(field, Wrong::NameStrange { found }));
+                self.refuse(field, Wrong::NameStrange { found });
             }
             if name.push(plain).is_err() {
-                return Err(self.error(field, Wrong::NameTooLong { limit: N as u8 }));
+                self.refuse(field, Wrong::NameTooLong { limit: N as u8 });
             }
         }
-        Ok(name)
+        name
     }
 
     /// A row that stands once for each end.
-    pub(super) fn once_an_end(&mut self, what: Twice, end: End) -> Outcome {
-        let once = self.notes.once_an_end(what, end, self.line);
-        once.map_err(|wrong| self.error("END", wrong))
+    pub(super) fn once_an_end(&mut self, what: Twice, end: End) {
+        if let Err(wrong) = self.notes.once_an_end(what, end, self.line) {
+            self.refuse("END", wrong);
+        }
     }
 
     /// A row that stands once for each side.
-    pub(super) fn once_a_side(&mut self, what: Twice, side: Side) -> Outcome {
-        let once = self.notes.once_a_side(what, side, self.line);
-        once.map_err(|wrong| self.error("SIDE", wrong))
-    }
-
-    /// The error of the field just read, where a row of `earlier` says the same.
-    pub(super) fn not_twice(&self, field: &'static str, earlier: Option<u16>) -> Outcome {
-        match earlier {
-            None => Ok(()),
-            Some(first) => Err(self.error(
-                field,
-                Wrong::Second {
-                    first: u32::from(first),
-                },
-            )),
+    pub(super) fn once_a_side(&mut self, what: Twice, side: Side) {
+        if let Err(wrong) = self.notes.once_a_side(what, side, self.line) {
+            self.refuse("SIDE", wrong);
         }
     }
 
-    /// The error of the field just read, where it must hold something and does not.
-    pub(super) fn required(&self, field: &'static str, there: bool) -> Outcome {
-        match there {
-            true => Ok(()),
-            false => Err(self.error(field, Wrong::Missing)),
+    /// Refuses the field just read, where a row of `earlier` says the same.
+    pub(super) fn not_twice(&mut self, field: &'static str, earlier: Option<u16>) {
+        if let Some(first) = earlier.map(u32::from) {
+            self.refuse(field, Wrong::Second { first });
         }
     }
 
-    /// The error of one row too many.
-    pub(super) fn too_many(&self, limit: usize, what: &'static str) -> CardError {
-        self.row_error(Wrong::TooMany {
-            limit: limit as u16,
-            what,
-        })
+    /// Refuses the field just read, where it must hold something and does not.
+    pub(super) fn required(&mut self, field: &'static str, there: bool) {
+        if !there {
+            self.refuse(field, Wrong::Missing);
+        }
+    }
+
+    /// Refuses one row too many.
+    pub(super) fn fits<T>(&mut self, pushed: Result<(), T>, limit: usize, what: &'static str) {
+        if pushed.is_err() {
+            let limit = limit as u16;
+            self.refuse_row(Wrong::TooMany { limit, what });
+        }
+    }
+}
+
+/// A character as a plain one means it.
+fn plain(found: char) -> char {
+    match found {
+        '\u{2018}' | '\u{2019}' | '\u{2032}' => '\'',
+        '\u{201C}' | '\u{201D}' | '\u{2033}' => '"',
+        '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
+        '\u{D7}' => 'x',
+        _ if found != '\n' && blank(found) => ' ',
+        _ => found,
     }
 }
 

@@ -1,8 +1,7 @@
 //! Rows about what surrounds the beam: `wall clear square pocket outstand
 //! obstacle zone packing placed`.
 
-use super::CardError;
-use super::entry::{Entry, Outcome};
+use super::entry::Entry;
 use super::limits::{LONG, MEDIUM, Span};
 use super::notes::Twice;
 use super::word::InTheWay;
@@ -10,63 +9,59 @@ use crate::job::{KEEPOUTS, Keepout, KeepoutKind, PACKING_PIECES, PackingPiece, P
 use crate::words::{End, Sides};
 
 /// `wall,A|B,BEARING`
-pub(super) fn wall(entry: &mut Entry) -> Outcome {
-    let end: End = entry.word("END")?;
-    entry.once_an_end(Twice::Wall, end)?;
-    let bearing = entry.length("BEARING", Span::above_zero(LONG))?;
+pub(super) fn wall(entry: &mut Entry) {
+    let end: End = entry.word("END");
+    entry.once_an_end(Twice::Wall, end);
+    let bearing = entry.length("BEARING", Span::above_zero(LONG));
     if let Some(wall) = entry.job.walls.get_mut(end.index()) {
         *wall = Some(bearing);
     }
-    Ok(())
 }
 
 /// `clear,LENGTH`
-pub(super) fn clear(entry: &mut Entry) -> Outcome {
-    entry.job.clear = Some(entry.length("LENGTH", Span::above_zero(LONG))?);
-    Ok(())
+pub(super) fn clear(entry: &mut Entry) {
+    entry.job.clear = Some(entry.length("LENGTH", Span::above_zero(LONG)));
 }
 
 /// `square,SIDE,A|B,OFFSET`
-pub(super) fn square(entry: &mut Entry) -> Outcome {
-    let side = entry.side("SIDE")?;
-    let end: End = entry.word("END")?;
+pub(super) fn square(entry: &mut Entry) {
+    let side = entry.side("SIDE");
+    let end: End = entry.word("END");
     let earlier = entry.job.squares.iter().zip(&entry.notes.squares);
     let earlier = earlier
         .filter(|(square, _)| square.side == side && square.end == end)
         .map(|(_, line)| *line)
         .next();
-    entry.not_twice("SIDE", earlier)?;
-    let offset = entry.length("OFFSET", Span::signed(MEDIUM))?;
+    entry.not_twice("SIDE", earlier);
+    let offset = entry.length("OFFSET", Span::signed(MEDIUM));
     // Two sides and two ends: the fifth row was caught above.
     let _ = entry.job.squares.push(Square { side, end, offset });
     let _ = entry.notes.squares.push(entry.line);
-    Ok(())
 }
 
 /// `pocket,A|B,DEPTH[,HEIGHT,WIDTH]`
-pub(super) fn pocket(entry: &mut Entry) -> Outcome {
-    let end: End = entry.word("END")?;
-    entry.once_an_end(Twice::Pocket, end)?;
+pub(super) fn pocket(entry: &mut Entry) {
+    let end: End = entry.word("END");
+    entry.once_an_end(Twice::Pocket, end);
     let pocket = Pocket {
-        depth: entry.length("DEPTH", Span::above_zero(MEDIUM))?,
-        height: entry.maybe_length("HEIGHT", Span::above_zero(MEDIUM))?,
-        width: entry.maybe_length("WIDTH", Span::above_zero(MEDIUM))?,
+        depth: entry.length("DEPTH", Span::above_zero(MEDIUM)),
+        height: entry.maybe_length("HEIGHT", Span::above_zero(MEDIUM)),
+        width: entry.maybe_length("WIDTH", Span::above_zero(MEDIUM)),
     };
     if let Some(slot) = entry.job.pockets.get_mut(end.index()) {
         *slot = Some(pocket);
     }
-    Ok(())
 }
 
 /// `outstand,SIDE,D[,D,D]`
-pub(super) fn outstand(entry: &mut Entry) -> Outcome {
-    let side = entry.side("SIDE")?;
-    entry.once_a_side(Twice::Outstand, side)?;
+pub(super) fn outstand(entry: &mut Entry) {
+    let side = entry.side("SIDE");
+    entry.once_a_side(Twice::Outstand, side);
     let span = Span::above_zero(MEDIUM);
     let measured = [
-        Some(entry.length("D", span)?),
-        entry.maybe_length("SECOND D", span)?,
-        entry.maybe_length("THIRD D", span)?,
+        Some(entry.length("D", span)),
+        entry.maybe_length("SECOND D", span),
+        entry.maybe_length("THIRD D", span),
     ];
     if let Some(slot) = entry.job.outstands.get_mut(side.index()) {
         for length in measured.into_iter().flatten() {
@@ -74,15 +69,14 @@ pub(super) fn outstand(entry: &mut Entry) -> Outcome {
             let _ = slot.push(length);
         }
     }
-    Ok(())
 }
 
 /// `obstacle,SIDE|both,FROM,TO,solid|access,stays|rides[,NAME]`
-pub(super) fn obstacle(entry: &mut Entry) -> Outcome {
-    let sides = entry.sides("SIDE", false)?;
-    let from = entry.position("FROM")?;
-    let to = entry.position("TO")?;
-    let kind = match entry.word("SOLID OR ACCESS")? {
+pub(super) fn obstacle(entry: &mut Entry) {
+    let sides = entry.sides("SIDE", false);
+    let from = entry.position("FROM");
+    let to = entry.position("TO");
+    let kind = match entry.word("SOLID OR ACCESS") {
         InTheWay::Solid => KeepoutKind::Solid,
         InTheWay::Access => KeepoutKind::Access,
     };
@@ -91,45 +85,44 @@ pub(super) fn obstacle(entry: &mut Entry) -> Outcome {
         from,
         to,
         kind,
-        stays: entry.word("STAYS OR RIDES")?,
-        name: entry.maybe_name("NAME")?,
+        stays: entry.word("STAYS OR RIDES"),
+        name: entry.maybe_name("NAME"),
     };
     push_keepout(entry, keepout)
 }
 
 /// `zone,FROM,TO,stays|rides[,NAME]`
-pub(super) fn zone(entry: &mut Entry) -> Outcome {
+pub(super) fn zone(entry: &mut Entry) {
     let keepout = Keepout {
         sides: Sides::Both,
-        from: entry.position("FROM")?,
-        to: entry.position("TO")?,
+        from: entry.position("FROM"),
+        to: entry.position("TO"),
         kind: KeepoutKind::Zone,
-        stays: entry.word("STAYS OR RIDES")?,
-        name: entry.maybe_name("NAME")?,
+        stays: entry.word("STAYS OR RIDES"),
+        name: entry.maybe_name("NAME"),
     };
     push_keepout(entry, keepout)
 }
 
-fn push_keepout(entry: &mut Entry, keepout: Keepout) -> Result<(), CardError> {
+fn push_keepout(entry: &mut Entry, keepout: Keepout) {
     let _ = entry.notes.keepouts.push(entry.line);
     let pushed = entry.job.keepouts.push(keepout);
-    pushed.map_err(|_| entry.too_many(KEEPOUTS, "obstacles and zones"))
+    entry.fits(pushed, KEEPOUTS, "obstacles and zones");
 }
 
 /// `packing,FROM,TO[,both|SIDE]`
-pub(super) fn packing(entry: &mut Entry) -> Outcome {
+pub(super) fn packing(entry: &mut Entry) {
     let piece = PackingPiece {
-        from: entry.position("FROM")?,
-        to: entry.position("TO")?,
-        sides: entry.sides("SIDE", true)?,
+        from: entry.position("FROM"),
+        to: entry.position("TO"),
+        sides: entry.sides("SIDE", true),
     };
     let _ = entry.notes.packing.push(entry.line);
     let pushed = entry.job.packing.push(piece);
-    pushed.map_err(|_| entry.too_many(PACKING_PIECES, "packing pieces"))
+    entry.fits(pushed, PACKING_PIECES, "packing pieces");
 }
 
 /// `placed,SHIFT`
-pub(super) fn placed(entry: &mut Entry) -> Outcome {
-    entry.job.placed = Some(entry.length("SHIFT", Span::signed(MEDIUM))?);
-    Ok(())
+pub(super) fn placed(entry: &mut Entry) {
+    entry.job.placed = Some(entry.length("SHIFT", Span::signed(MEDIUM)));
 }

@@ -5,6 +5,7 @@
 //! lengths stay inside the range of a [`Length`] (176 ft) in all that follows.
 
 use super::Wrong;
+use crate::decimal::Decimal;
 use crate::length::Length;
 
 /// The limits of a length.
@@ -82,4 +83,18 @@ impl Span {
 pub(super) enum Number {
     FromZero,
     AboveZero,
+}
+
+impl Number {
+    /// A text as a decimal from 0 (or above it) to `most`.
+    pub(super) fn judge(self, text: &str, most: i32) -> Result<Decimal, Wrong> {
+        let decimal = Decimal::read(text).map_err(Wrong::Decimal)?;
+        let millionths = decimal.millionths();
+        match self {
+            _ if millionths < 0 => Err(Wrong::Negative),
+            Number::AboveZero if millionths == 0 => Err(Wrong::Zero),
+            _ if millionths > i64::from(most) * 1_000_000 => Err(Wrong::NumberAbove { most }),
+            _ => Ok(decimal),
+        }
+    }
 }

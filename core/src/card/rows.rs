@@ -3,7 +3,7 @@
 //! In: a row of text. Out: the job, one row richer. The first row must be
 //! `boltbay,1`; a kind that stands once may not come twice.
 
-use super::entry::{Entry, Outcome, is_side_letter};
+use super::entry::{Entry, is_side_letter};
 use super::notes::Notes;
 use super::row::Row;
 use super::{CardError, Kind, Wrong};
@@ -11,17 +11,26 @@ use super::{bolting, house, loads, steel, stock, survey};
 use crate::job::Job;
 
 /// Reads one row that is neither blank nor a remark.
-pub(super) fn read(row: &Row, line: u16, notes: &mut Notes, job: &mut Job) -> Outcome {
+///
+/// # Errors
+/// The first of the row.
+pub(super) fn read(
+    row: &Row,
+    line: u16,
+    notes: &mut Notes,
+    job: &mut Job,
+) -> Result<(), CardError> {
     let kind = kind(row, line, notes)?;
     let mut entry = Entry::new(row, kind, line, notes, job);
     if kind.once()
         && let Some(first) = entry.notes.first(kind)
     {
         let first = u32::from(first);
-        return Err(entry.row_error(Wrong::Second { first }));
+        entry.refuse_row(Wrong::Second { first });
+        return entry.done();
     }
     entry.notes.note(kind, line);
-    dispatch(&mut entry)?;
+    dispatch(&mut entry);
     entry.done()
 }
 
@@ -49,7 +58,7 @@ fn kind(row: &Row, line: u16, notes: &Notes) -> Result<Kind, CardError> {
 }
 
 /// The reader of each kind.
-fn dispatch(entry: &mut Entry) -> Outcome {
+fn dispatch(entry: &mut Entry) {
     match entry.kind {
         Kind::Boltbay => version(entry),
         Kind::Job => name(entry),
@@ -86,7 +95,7 @@ fn dispatch(entry: &mut Entry) -> Outcome {
 }
 
 /// The reader of each kind about bolts and stock.
-fn rules(entry: &mut Entry) -> Outcome {
+fn rules(entry: &mut Entry) {
     match entry.kind {
         Kind::Seated => bolting::seated(entry),
         Kind::Bolt => bolting::bolt(entry),
@@ -113,52 +122,52 @@ fn rules(entry: &mut Entry) -> Outcome {
         Kind::Piece => stock::piece(entry),
         Kind::Cut => stock::cut(entry),
         // Every other kind has its reader above; a test reads one row of each.
-        _ => Err(entry.row_error(Wrong::UnknownKind { like: None })),
+        _ => entry.refuse_row(Wrong::UnknownKind { like: None }),
     }
 }
 
-fn version(entry: &mut Entry) -> Outcome {
-    if entry.filled("VERSION")? != "1" {
-        return Err(entry.error("VERSION", Wrong::Version));
+fn version(entry: &mut Entry) {
+    if entry.filled("VERSION") != "1" {
+        entry.refuse("VERSION", Wrong::Version);
     }
     entry.notes.started = true;
-    Ok(())
 }
 
-fn name(entry: &mut Entry) -> Outcome {
+fn name(entry: &mut Entry) {
     let text = entry.text();
-    entry.job.name = entry.as_name("NAME", text)?;
-    Ok(())
+    entry.job.name = entry.as_name("NAME", text);
 }
 
-fn units(entry: &mut Entry) -> Outcome {
-    let units = entry.word("UNITS")?;
+fn units(entry: &mut Entry) {
+    let units = entry.word("UNITS");
     entry.notes.units = Some(units);
     entry.job.units = units;
-    Ok(())
 }
 
-fn sides(entry: &mut Entry) -> Outcome {
-    let first = letter(entry, "FIRST SIDE")?;
-    let second = letter(entry, "SECOND SIDE")?;
+fn sides(entry: &mut Entry) {
+    let first = letter(entry, "FIRST SIDE");
+    let second = letter(entry, "SECOND SIDE");
     if first == second {
-        return Err(entry.error("SECOND SIDE", Wrong::SidesEqual));
+        entry.refuse("SECOND SIDE", Wrong::SidesEqual);
     }
     entry.job.sides = [first, second];
     let sides = entry.job.sides;
-    entry.notes.settle_sides(entry.job).map_err(|met| {
+    if let Err(met) = entry.notes.settle_sides(entry.job) {
         let found = char::from(met.letter);
         let mut text = [0; 4];
-        entry
-            .row_error(Wrong::NotASide { sides })
-            .at("FIRST SIDE", found.encode_utf8(&mut text))
-    })
+        let found = found.encode_utf8(&mut text);
+        entry.refuse_at("FIRST SIDE", found, Wrong::NotASide { sides });
+    }
 }
 
 /// A letter to paint.
-fn letter(entry: &mut Entry, field: &'static str) -> Result<u8, CardError> {
-    match entry.filled(field)?.as_bytes() {
-        [letter] if is_side_letter(letter.to_ascii_uppercase()) => Ok(letter.to_ascii_uppercase()),
-        _ => Err(entry.error(field, Wrong::SideLetter)),
+fn letter(entry: &mut Entry, field: &'static str) -> u8 {
+    let letter = match entry.filled(field).as_bytes() {
+        [letter] => letter.to_ascii_uppercase(),
+        _ => b'?',
+    };
+    if !is_side_letter(letter) {
+        entry.refuse(field, Wrong::SideLetter);
     }
+    letter
 }

@@ -1,7 +1,7 @@
 //! Rows about the steel: `beam shape steel braced floor`.
 
 use super::Wrong;
-use super::entry::{Entry, Outcome};
+use super::entry::Entry;
 use super::limits::{LONG, MEDIUM, Number, SMALL, Span};
 use crate::job::{Beam, Designation, Floor, Shape, Steel};
 use crate::length::{Length, blank};
@@ -13,21 +13,20 @@ pub(super) const CUSTOM: &str = "CUSTOM";
 const STRONGEST: i32 = 2_000;
 
 /// `beam,DESIGNATION,LENGTH[,ordered|measured]`
-pub(super) fn beam(entry: &mut Entry) -> Outcome {
-    let designation = designation(entry)?;
-    let length = entry.length("LENGTH", Span::above_zero(LONG))?;
-    let measured = entry.maybe_word("ORDERED OR MEASURED")?.unwrap_or_default();
+pub(super) fn beam(entry: &mut Entry) {
+    let designation = designation(entry);
+    let length = entry.length("LENGTH", Span::above_zero(LONG));
+    let measured = entry.maybe_word("ORDERED OR MEASURED").unwrap_or_default();
     entry.job.beam = Some(Beam {
         designation,
         length,
         measured,
     });
-    Ok(())
 }
 
 /// A designation in upper case without blanks: of the table, or `CUSTOM`.
-fn designation(entry: &mut Entry) -> Result<Designation, super::CardError> {
-    let text = entry.filled("DESIGNATION")?;
+fn designation(entry: &mut Entry) -> Designation {
+    let text = entry.filled("DESIGNATION");
     let mut designation = Designation::new();
     for letter in text.chars().filter(|letter| !blank(*letter)) {
         let plain = match letter {
@@ -35,31 +34,31 @@ fn designation(entry: &mut Entry) -> Result<Designation, super::CardError> {
             other => other.to_ascii_uppercase(),
         };
         if designation.push(plain).is_err() {
-            return Err(entry.error("DESIGNATION", Wrong::UnknownShape));
+            entry.refuse("DESIGNATION", Wrong::UnknownShape);
         }
     }
     if designation != CUSTOM && shapes::find(&designation).is_none() {
-        return Err(entry.error("DESIGNATION", Wrong::UnknownShape));
+        entry.refuse("DESIGNATION", Wrong::UnknownShape);
     }
-    Ok(designation)
+    designation
 }
 
 /// `shape,DEPTH,WIDTH,WEB,FLANGE,K DESIGN,K DETAIL,K1,WEIGHT[,IX,SX,ZX]`
-pub(super) fn shape(entry: &mut Entry) -> Outcome {
+pub(super) fn shape(entry: &mut Entry) {
     let size = Span::above_zero(MEDIUM);
     let part = Span::above_zero(SMALL);
     let shape = Shape {
-        depth: entry.length("DEPTH", size)?,
-        width: entry.length("WIDTH", size)?,
-        web: entry.length("WEB", part)?,
-        flange: entry.length("FLANGE", part)?,
-        k_design: entry.length("K DESIGN", part)?,
-        k_detail: entry.length("K DETAIL", part)?,
-        k1: entry.length("K1", part)?,
-        weight: entry.decimal("WEIGHT", Number::AboveZero, 10_000)?,
-        ix: entry.maybe_decimal("IX", Number::AboveZero, 1_000_000)?,
-        sx: entry.maybe_decimal("SX", Number::AboveZero, 1_000_000)?,
-        zx: entry.maybe_decimal("ZX", Number::AboveZero, 1_000_000)?,
+        depth: entry.length("DEPTH", size),
+        width: entry.length("WIDTH", size),
+        web: entry.length("WEB", part),
+        flange: entry.length("FLANGE", part),
+        k_design: entry.length("K DESIGN", part),
+        k_detail: entry.length("K DETAIL", part),
+        k1: entry.length("K1", part),
+        weight: entry.decimal("WEIGHT", Number::AboveZero, 10_000),
+        ix: entry.maybe_decimal("IX", Number::AboveZero, 1_000_000),
+        sx: entry.maybe_decimal("SX", Number::AboveZero, 1_000_000),
+        zx: entry.maybe_decimal("ZX", Number::AboveZero, 1_000_000),
     };
     // Each size is at most 10 ft, so none of these doubles leaves the range.
     let twice = |length: Length| length.saturating_add(length);
@@ -75,42 +74,38 @@ pub(super) fn shape(entry: &mut Entry) -> Outcome {
         ("DEPTH", shape.depth <= twice(shape.k_design)),
     ];
     if let Some((field, _)) = crossed.into_iter().find(|(_, crossed)| *crossed) {
-        return Err(entry.row_error(Wrong::ShapeCrossed).at(field, ""));
+        entry.refuse_at(field, "", Wrong::ShapeCrossed);
     }
     entry.job.shape = Some(shape);
-    Ok(())
 }
 
 /// `steel,FY[,FU]`
-pub(super) fn steel(entry: &mut Entry) -> Outcome {
-    let fy = entry.decimal("FY", Number::AboveZero, STRONGEST)?;
-    let fu = entry.maybe_decimal("FU", Number::AboveZero, STRONGEST)?;
+pub(super) fn steel(entry: &mut Entry) {
+    let fy = entry.decimal("FY", Number::AboveZero, STRONGEST);
+    let fu = entry.maybe_decimal("FU", Number::AboveZero, STRONGEST);
     if fu.is_some_and(|fu| fu.millionths() < fy.millionths()) {
-        return Err(entry.error("FU", Wrong::StrengthCrossed));
+        entry.refuse("FU", Wrong::StrengthCrossed);
     }
     entry.job.steel = Some(Steel { fy, fu });
-    Ok(())
 }
 
 /// `braced,LENGTH[,LENGTH BOTTOM FLANGE]`; 0 = held all along.
-pub(super) fn braced(entry: &mut Entry) -> Outcome {
-    let top = entry.length("LENGTH", Span::from_zero(LONG))?;
-    let bottom = entry.maybe_length("LENGTH BOTTOM FLANGE", Span::from_zero(LONG))?;
+pub(super) fn braced(entry: &mut Entry) {
+    let top = entry.length("LENGTH", Span::from_zero(LONG));
+    let bottom = entry.maybe_length("LENGTH BOTTOM FLANGE", Span::from_zero(LONG));
     entry.job.braced = Some((top, bottom));
-    Ok(())
 }
 
 /// `floor,SIDE,JOIST DEPTH[,OFFSET,SUBFLOOR]`
-pub(super) fn floor(entry: &mut Entry) -> Outcome {
-    let side = entry.side("SIDE")?;
-    entry.once_a_side(super::notes::Twice::Floor, side)?;
+pub(super) fn floor(entry: &mut Entry) {
+    let side = entry.side("SIDE");
+    entry.once_a_side(super::notes::Twice::Floor, side);
     let floor = Floor {
-        joist_depth: entry.length("JOIST DEPTH", Span::above_zero(MEDIUM))?,
-        offset: entry.maybe_length("OFFSET", Span::signed(MEDIUM))?,
-        subfloor: entry.maybe_length("SUBFLOOR", Span::from_zero(SMALL))?,
+        joist_depth: entry.length("JOIST DEPTH", Span::above_zero(MEDIUM)),
+        offset: entry.maybe_length("OFFSET", Span::signed(MEDIUM)),
+        subfloor: entry.maybe_length("SUBFLOOR", Span::from_zero(SMALL)),
     };
     if let Some(slot) = entry.job.floors.get_mut(side.index()) {
         *slot = Some(floor);
     }
-    Ok(())
 }

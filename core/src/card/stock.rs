@@ -1,10 +1,11 @@
 //! Rows about what is on hand: `layer face service wood rod offcut kerf trim
 //! projection spare piece cut`.
 
-use super::entry::{Entry, Outcome};
+use super::Kind;
+use super::entry::Entry;
 use super::limits::{LONG, Number, SMALL, Span};
 use super::word::Answer;
-use super::{CardError, Kind};
+use crate::decimal::Decimal;
 use crate::job::{
     BARS_CUT, BarsCut, Face, LAYERS, Layer, Moisture, OTHER_PIECES, OtherPiece, STICKS, Stick,
     StickSource,
@@ -16,63 +17,59 @@ const MOST: u16 = 9_999;
 const WETTEST: i32 = 300;
 
 /// `layer,NAME,THICKNESS,solid|sheet[,MOISTURE,COUNT]`
-pub(super) fn layer(entry: &mut Entry) -> Outcome {
+pub(super) fn layer(entry: &mut Entry) {
     let layer = Layer {
-        name: entry.name("NAME")?,
-        thickness: entry.length("THICKNESS", Span::above_zero(SMALL))?,
-        kind: entry.word("SOLID OR SHEET")?,
-        moisture: moisture(entry)?,
-        count: entry.maybe_count("COUNT", 0, MOST)?,
+        name: entry.name("NAME"),
+        thickness: entry.length("THICKNESS", Span::above_zero(SMALL)),
+        kind: entry.word("SOLID OR SHEET"),
+        moisture: moisture(entry),
+        count: entry.maybe_count("COUNT", 0, MOST),
     };
     let pushed = entry.job.layers.push(layer);
-    pushed.map_err(|_| entry.too_many(LAYERS, "layers"))
+    entry.fits(pushed, LAYERS, "layers");
 }
 
 /// `green` or percent, with or without its sign.
-fn moisture(entry: &mut Entry) -> Result<Option<Moisture>, CardError> {
+fn moisture(entry: &mut Entry) -> Option<Moisture> {
     match entry.text() {
-        "" => Ok(None),
-        text if text.eq_ignore_ascii_case("green") => Ok(Some(Moisture::Green)),
-        text => {
-            let percent = text.strip_suffix('%').unwrap_or(text);
-            entry
-                .as_decimal("MOISTURE", percent, Number::FromZero, WETTEST)
-                .map(|percent| Some(Moisture::Percent(percent)))
-        }
+        "" => None,
+        text if text.eq_ignore_ascii_case("green") => Some(Moisture::Green),
+        text => Some(Moisture::Percent(percent(entry, text))),
     }
 }
 
+/// Percent, with or without its sign.
+fn percent(entry: &mut Entry, text: &str) -> Decimal {
+    let percent = text.strip_suffix('%').unwrap_or(text);
+    entry.as_decimal("MOISTURE", percent, Number::FromZero, WETTEST)
+}
+
 /// `face,SHY,PROUD[,AIM]`
-pub(super) fn face(entry: &mut Entry) -> Outcome {
+pub(super) fn face(entry: &mut Entry) {
     entry.job.face = Some(Face {
-        shy: entry.length("SHY", Span::from_zero(SMALL))?,
-        proud: entry.length("PROUD", Span::from_zero(SMALL))?,
-        aim: entry.maybe_length("AIM", Span::signed(SMALL))?,
+        shy: entry.length("SHY", Span::from_zero(SMALL)),
+        proud: entry.length("PROUD", Span::from_zero(SMALL)),
+        aim: entry.maybe_length("AIM", Span::signed(SMALL)),
     });
-    Ok(())
 }
 
 /// `service,MOISTURE`
-pub(super) fn service(entry: &mut Entry) -> Outcome {
-    let text = entry.filled("MOISTURE")?;
-    let percent = text.strip_suffix('%').unwrap_or(text);
-    let percent = entry.as_decimal("MOISTURE", percent, Number::FromZero, WETTEST)?;
-    entry.job.service = Some(percent);
-    Ok(())
+pub(super) fn service(entry: &mut Entry) {
+    let text = entry.filled("MOISTURE");
+    entry.job.service = Some(percent(entry, text));
 }
 
 /// `wood,SPECIES`
-pub(super) fn wood(entry: &mut Entry) -> Outcome {
-    entry.job.wood = Some(entry.word("SPECIES")?);
-    Ok(())
+pub(super) fn wood(entry: &mut Entry) {
+    entry.job.wood = Some(entry.word("SPECIES"));
 }
 
 /// `rod,LENGTH[,COUNT]` and `offcut,LENGTH,COUNT`
-pub(super) fn stick(entry: &mut Entry) -> Outcome {
-    let length = entry.length("LENGTH", Span::above_zero(LONG))?;
+pub(super) fn stick(entry: &mut Entry) {
+    let length = entry.length("LENGTH", Span::above_zero(LONG));
     let (count, source) = match entry.kind {
-        Kind::Rod => (entry.maybe_count("COUNT", 0, MOST)?, StickSource::Rod),
-        _ => (Some(entry.count("COUNT", 0, MOST)?), StickSource::Offcut),
+        Kind::Rod => (entry.maybe_count("COUNT", 0, MOST), StickSource::Rod),
+        _ => (Some(entry.count("COUNT", 0, MOST)), StickSource::Offcut),
     };
     let stick = Stick {
         length,
@@ -80,56 +77,51 @@ pub(super) fn stick(entry: &mut Entry) -> Outcome {
         source,
     };
     let pushed = entry.job.sticks.push(stick);
-    pushed.map_err(|_| entry.too_many(STICKS, "rods and offcuts"))
+    entry.fits(pushed, STICKS, "rods and offcuts");
 }
 
 /// `kerf,WIDTH`
-pub(super) fn kerf(entry: &mut Entry) -> Outcome {
-    entry.job.kerf = Some(entry.length("WIDTH", Span::from_zero(SMALL))?);
-    Ok(())
+pub(super) fn kerf(entry: &mut Entry) {
+    entry.job.kerf = Some(entry.length("WIDTH", Span::from_zero(SMALL)));
 }
 
 /// `trim,yes|no`
-pub(super) fn trim(entry: &mut Entry) -> Outcome {
-    let answer: Answer = entry.word("YES OR NO")?;
+pub(super) fn trim(entry: &mut Entry) {
+    let answer: Answer = entry.word("YES OR NO");
     entry.job.trim = Some(answer == Answer::Yes);
-    Ok(())
 }
 
 /// `projection,LENGTH`
-pub(super) fn projection(entry: &mut Entry) -> Outcome {
-    entry.job.projection = Some(entry.length("LENGTH", Span::from_zero(SMALL))?);
-    Ok(())
+pub(super) fn projection(entry: &mut Entry) {
+    entry.job.projection = Some(entry.length("LENGTH", Span::from_zero(SMALL)));
 }
 
 /// `spare,COUNT`
-pub(super) fn spare(entry: &mut Entry) -> Outcome {
-    entry.job.spare = Some(entry.count("COUNT", 0, MOST)?);
-    Ok(())
+pub(super) fn spare(entry: &mut Entry) {
+    entry.job.spare = Some(entry.count("COUNT", 0, MOST));
 }
 
 /// `piece,LENGTH,COUNT[,NAME]`
-pub(super) fn piece(entry: &mut Entry) -> Outcome {
+pub(super) fn piece(entry: &mut Entry) {
     let piece = OtherPiece {
-        length: entry.length("LENGTH", Span::above_zero(LONG))?,
-        count: entry.count("COUNT", 1, MOST)?,
-        name: entry.maybe_name("NAME")?,
+        length: entry.length("LENGTH", Span::above_zero(LONG)),
+        count: entry.count("COUNT", 1, MOST),
+        name: entry.maybe_name("NAME"),
     };
     let pushed = entry.job.pieces.push(piece);
-    pushed.map_err(|_| entry.too_many(OTHER_PIECES, "other pieces"))
+    entry.fits(pushed, OTHER_PIECES, "other pieces");
 }
 
 /// `cut,LIST,BARS`
-pub(super) fn cut(entry: &mut Entry) -> Outcome {
-    let list = entry.name("LIST")?;
+pub(super) fn cut(entry: &mut Entry) {
+    let list = entry.name("LIST");
     let same = |cut: &BarsCut| cut.list.eq_ignore_ascii_case(&list);
     let place = entry.job.bars_cut.iter().position(same);
     let earlier = place.and_then(|place| entry.notes.cuts.get(place).copied());
-    entry.not_twice("LIST", earlier)?;
-    let bars = entry.count("BARS", 1, MOST)?;
+    entry.not_twice("LIST", earlier);
+    let bars = entry.count("BARS", 1, MOST);
     let pushed = entry.job.bars_cut.push(BarsCut { list, bars });
-    pushed.map_err(|_| entry.too_many(BARS_CUT, "cut lists"))?;
+    entry.fits(pushed, BARS_CUT, "cut lists");
     // One line a row of the job: there is room.
     let _ = entry.notes.cuts.push(entry.line);
-    Ok(())
 }

@@ -11,20 +11,10 @@ use crate::words::{End, Row, Units};
 pub(super) trait Word: Copy + PartialEq + 'static {
     /// Every value, in the order of `WORDS`.
     const ALL: &'static [Self];
+    /// The first of them.
+    const FIRST: Self;
     /// Every word.
     const WORDS: &'static [&'static str];
-
-    /// The value of a word, in any case and either spelling of the middle.
-    fn read(text: &str) -> Option<Self> {
-        let text = match text {
-            _ if text.eq_ignore_ascii_case("center") => "centre",
-            _ => text,
-        };
-        let place = Self::WORDS
-            .iter()
-            .position(|word| word.eq_ignore_ascii_case(text))?;
-        Self::ALL.get(place).copied()
-    }
 
     /// The word of a value.
     fn word(self) -> &'static str {
@@ -37,11 +27,23 @@ pub(super) trait Word: Copy + PartialEq + 'static {
     }
 }
 
+/// Where a word stands among others, in any case and either spelling of the middle.
+pub(super) fn place(text: &str, words: &[&str]) -> Option<usize> {
+    let text = match text {
+        _ if text.eq_ignore_ascii_case("center") => "centre",
+        _ => text,
+    };
+    words
+        .iter()
+        .position(|word| word.eq_ignore_ascii_case(text))
+}
+
 macro_rules! words {
-    ($($type:ty { $($value:path = $word:literal,)* })*) => {$(
+    ($($type:ty { $first:path = $first_word:literal, $($value:path = $word:literal,)* })*) => {$(
         impl Word for $type {
-            const ALL: &'static [Self] = &[$($value,)*];
-            const WORDS: &'static [&'static str] = &[$($word,)*];
+            const ALL: &'static [Self] = &[$first, $($value,)*];
+            const FIRST: Self = $first;
+            const WORDS: &'static [&'static str] = &[$first_word, $($word,)*];
         }
     )*};
 }
