@@ -10,6 +10,7 @@ pub use loads::Standing;
 
 use crate::Job;
 use crate::caution::Cautions;
+use crate::check::Checks;
 use crate::cutting;
 use crate::frame::Frame;
 use crate::job::PatternRows;
@@ -143,7 +144,8 @@ impl Plan {
 }
 
 /// What making a plan needs besides job and plan. Its content means nothing
-/// between calls. One memory: holes are placed before rods are cut.
+/// between calls. One memory: holes are placed before rods are cut, and checks
+/// are listed when all is done.
 pub struct Scratch {
     work: Work,
 }
@@ -151,11 +153,30 @@ pub struct Scratch {
 /// What the memory is laid out for.
 #[expect(
     clippy::large_enum_variant,
-    reason = "one memory, as large as the larger of the two"
+    reason = "one memory, as large as the largest of them"
 )]
 enum Work {
     Placement(placement::Scratch),
     Cutting(cutting::Scratch),
+    Checks(Checks),
+}
+
+/// Not inlined, so that each is laid out where it stays.
+impl Work {
+    #[inline(never)]
+    const fn for_placement() -> Work {
+        Work::Placement(placement::Scratch::new())
+    }
+
+    #[inline(never)]
+    const fn for_cutting() -> Work {
+        Work::Cutting(cutting::Scratch::new())
+    }
+
+    #[inline(never)]
+    const fn for_checks() -> Work {
+        Work::Checks(Checks::new())
+    }
 }
 
 impl Scratch {
@@ -171,11 +192,11 @@ impl Scratch {
     #[inline(never)]
     fn placement(&mut self) -> Option<&mut placement::Scratch> {
         if !matches!(self.work, Work::Placement(_)) {
-            self.work = Work::Placement(placement::Scratch::new());
+            self.work = Work::for_placement();
         }
         match &mut self.work {
             Work::Placement(scratch) => Some(scratch),
-            Work::Cutting(_) => None,
+            _ => None,
         }
     }
 
@@ -184,11 +205,23 @@ impl Scratch {
     #[inline(never)]
     fn cutting(&mut self) -> Option<&mut cutting::Scratch> {
         if !matches!(self.work, Work::Cutting(_)) {
-            self.work = Work::Cutting(cutting::Scratch::new());
+            self.work = Work::for_cutting();
         }
         match &mut self.work {
             Work::Cutting(scratch) => Some(scratch),
-            Work::Placement(_) => None,
+            _ => None,
+        }
+    }
+
+    /// The memory, laid out for the list of checks; never `None`.
+    #[inline(never)]
+    pub(crate) fn checks(&mut self) -> Option<&mut Checks> {
+        if !matches!(self.work, Work::Checks(_)) {
+            self.work = Work::for_checks();
+        }
+        match &mut self.work {
+            Work::Checks(checks) => Some(checks),
+            _ => None,
         }
     }
 }

@@ -68,7 +68,8 @@ pub struct Carried<'a> {
 
 impl Beam<'_> {
     /// Makes every check that the card asks for; without `carried` those that
-    /// need no loads.
+    /// need no loads. The parts are not inlined into one: each gives its stack back
+    /// before the next one begins.
     pub fn add_checks(&self, carried: Option<&Carried>, checks: &mut dyn Checklist) {
         self.entry_checks(carried.is_some(), checks);
         if let Some(carried) = carried {

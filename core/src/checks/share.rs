@@ -56,6 +56,16 @@ impl Hung {
     /// A load without a place on the steel.
     pub fn of(job: &Job, frame: &Frame) -> Result<Hung, Refusal> {
         let mut hung = Hung::new();
+        hung.fill(job, frame)?;
+        Ok(hung)
+    }
+
+    /// Adds everything that hangs on the beam of a job, in place; see
+    /// [`Hung::of`].
+    ///
+    /// # Errors
+    /// A load without a place on the steel.
+    pub fn fill(&mut self, job: &Job, frame: &Frame) -> Result<(), Refusal> {
         for (row, load) in (0_u8..).zip(&job.loads) {
             let shares = Side::BOTH.map(|side| loads::share(load, side));
             // As many places of each kind as a card has rows.
@@ -65,14 +75,14 @@ impl Hung {
                     to,
                     dead,
                     live,
-                }) => hung.add_spread(from, to, shares.map(|share| (dead + live) * share)),
+                }) => self.add_spread(from, to, shares.map(|share| (dead + live) * share)),
                 Some(Laid::Point { at, dead, live }) => {
-                    hung.add_point(at, shares.map(|share| (dead + live) * share))
+                    self.add_point(at, shares.map(|share| (dead + live) * share))
                 }
                 None => true,
             };
         }
-        Ok(hung)
+        Ok(())
     }
 
     /// Adds an even load from here to there. Beyond as many as a card has rows

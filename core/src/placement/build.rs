@@ -15,7 +15,8 @@ use crate::length::Length;
 use crate::words::Row;
 
 /// Fills the placement from a finished search: its last sweep stands in the
-/// scratch.
+/// scratch. Not inlined: the search has given its stack back.
+#[inline(never)]
 pub(super) fn build(
     ground: &Ground<'_>,
     best: &Optimum,

@@ -1,7 +1,8 @@
 //! From a job to its plan, part by part; each answer needs only its own rows.
 //!
 //! In: a job. Out: every part of the plan that the card asks for and has the
-//! rows for; what is missing otherwise; cautions in the order found.
+//! rows for; what is missing otherwise; cautions in the order found. The parts are
+//! not inlined into one: each gives its stack back before the next one begins.
 
 use super::{Asked, Missing, Plan, Scratch, Standing};
 use crate::caution::{self, Caution};
@@ -57,6 +58,7 @@ impl Plan {
     }
 
     /// Walls, joists, runs.
+    #[inline(never)]
     fn read_house(&mut self, job: &Job) {
         self.frame = Frame::of(job).ok();
         let read = joists::read(job, &mut self.joists, &mut self.runs, &mut self.cautions);
@@ -85,6 +87,7 @@ impl Plan {
     }
 
     /// Rule, row heights, hardware.
+    #[inline(never)]
     fn read_note(&mut self, job: &Job) {
         match Rule::of(job) {
             Ok(rule) => self.rule = Some(rule),
@@ -103,6 +106,7 @@ impl Plan {
     }
 
     /// Layers for both sides.
+    #[inline(never)]
     fn pack(&mut self, job: &Job) {
         let packed = self.packed_sides(job);
         if PackingInput::outstand_missing(job, packed) {
@@ -124,6 +128,7 @@ impl Plan {
     }
 
     /// The holes, where nothing that they need is missing.
+    #[inline(never)]
     fn place_holes(&mut self, job: &Job, scratch: &mut Scratch) {
         let lacks = |missing: &Missing| match missing {
             Missing::Run(..) => true,
@@ -152,6 +157,7 @@ impl Plan {
     }
 
     /// Rods for the bolts of a feasible plan, other pieces, and how to cut them.
+    #[inline(never)]
     fn cut_rods(&mut self, job: &Job, scratch: &mut Scratch) {
         if job.sticks.is_empty() {
             self.lack(Missing::Row("rod"));

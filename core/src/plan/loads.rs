@@ -4,7 +4,8 @@
 //! Rule: a plan keeps only how many supports lift and how many checks are over
 //! their limit: figures and checks would be some 5 KiB of a machine that has 64,
 //! and whoever shows them has a place for them. A check that lacks a row is
-//! listed as not made; only what the statics themselves lack is missing.
+//! listed as not made; only what the statics themselves lack is missing. What holds
+//! a model is not inlined: 3 KiB of the caller's stack.
 
 use super::{Missing, Plan};
 use crate::check::{Checks, Tally};
@@ -41,37 +42,43 @@ impl Plan {
     ///
     /// # Errors
     /// As [`statics::solve`].
+    #[inline(never)]
     pub fn statics(&self, job: &Job) -> Option<Result<Statics, Refusal>> {
-        let model = self.model(job)?;
-        Some(model.map(|model| model.statics()))
+        let mut model = Model::new();
+        let solved = self.model(job, &mut model)?;
+        Some(solved.map(|()| model.statics()))
     }
 
     /// Moments and shears of each span and overhang, worked out anew; none
     /// where there are no statics.
+    #[inline(never)]
     pub fn segments(&self, job: &Job) -> SegmentList {
-        let model = self.model(job).and_then(Result::ok);
-        model.map_or_else(SegmentList::new, |model| model.segments())
+        let mut model = Model::new();
+        match self.model(job, &mut model) {
+            Some(Ok(())) => model.segments(),
+            _ => SegmentList::new(),
+        }
     }
 
     /// All checks of the plan, in the order that a foreman asks; what was in
     /// `out` is forgotten. `false` where the card asks for none, or where what
     /// they need is missing.
+    #[inline(never)]
     pub fn checks(&self, job: &Job, out: &mut Checks) -> bool {
         out.clear();
         let Some(beam) = self.beam(job) else {
             return false;
         };
-        let solved = self.model(job).and_then(Result::ok);
-        let known = solved.is_some() || asks_without_loads(job);
-        match &solved {
-            Some(model) => {
-                let statics = model.statics();
-                self.with_loads(job, model, &statics, |carried| {
-                    beam.add_checks(Some(carried), out);
-                });
-            }
-            None if known => beam.add_checks(None, out),
-            None => {}
+        let mut model = Model::new();
+        let solved = matches!(self.model(job, &mut model), Some(Ok(())));
+        let known = solved || asks_without_loads(job);
+        if solved {
+            let statics = model.statics();
+            self.with_loads(job, &model, &statics, |carried| {
+                beam.add_checks(Some(carried), out);
+            });
+        } else if known {
+            beam.add_checks(None, out);
         }
         out.sort();
         known
@@ -93,23 +100,26 @@ impl Plan {
         })
     }
 
-    /// The beam of the statics.
-    fn model(&self, job: &Job) -> Option<Result<Model, Refusal>> {
+    /// Fills in the beam of the statics; `None` where none are asked for.
+    fn model(&self, job: &Job, model: &mut Model) -> Option<Result<(), Refusal>> {
         let thickness = self
             .packing
             .each_ref()
             .map(|stack| stack.as_ref().and_then(Stack::thickness));
-        (!job.loads.is_empty()).then(|| Model::of(job, thickness))
+        (!job.loads.is_empty()).then(|| model.fill(job, thickness))
     }
 
     /// Hands over what hangs where.
     fn with_loads(&self, job: &Job, model: &Model, statics: &Statics, say: impl FnOnce(&Carried)) {
-        let hung = self.frame.map(|frame| Hung::of(job, &frame));
+        let mut hung = Hung::new();
+        if let Some(frame) = self.frame {
+            // A load without a place was refused by the statics before.
+            let _ = hung.fill(job, &frame);
+        }
         say(&Carried {
             model,
             statics,
-            // A load without a place was refused by the statics before.
-            hung: &hung.and_then(Result::ok).unwrap_or_default(),
+            hung: &hung,
         });
     }
 
@@ -119,8 +129,9 @@ impl Plan {
     #[inline(never)]
     pub(super) fn carry(&mut self, job: &Job) {
         let mut tally = Tally::default();
-        match self.model(job) {
-            Some(Ok(model)) => self.carry_loads(job, &model, &mut tally),
+        let mut model = Model::new();
+        match self.model(job, &mut model) {
+            Some(Ok(())) => self.carry_loads(job, &model, &mut tally),
             refused => {
                 if let Some(Err(refusal)) = refused {
                     self.refuse(refusal);

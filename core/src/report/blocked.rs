@@ -9,6 +9,7 @@ use core::fmt::{self, Write};
 
 impl Report<'_> {
     /// Nothing where there is a plan.
+    #[inline(never)]
     pub(super) fn blocked(&self, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
         let Some(placement) = self.plan.placement() else {
             return Ok(());

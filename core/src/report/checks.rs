@@ -14,6 +14,7 @@ use crate::defaults;
 use crate::figure::Shown;
 use crate::length::{Length, Rounding};
 use crate::packing::Stack;
+use crate::plan::Scratch;
 use crate::report::place::end_letter;
 use crate::statics::Statics;
 use crate::words::{Side, Units};
@@ -27,15 +28,23 @@ pub const BOLTS_TWICE: &str = "A bolt is held against the hangers nearest to it,
 
 impl Report<'_> {
     /// All checks; nothing where the card asks for none.
-    pub(super) fn checks(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
-        let mut checks = Checks::new();
-        if !self.plan.checks(self.job, &mut checks) {
+    #[inline(never)]
+    pub(super) fn checks(
+        &self,
+        statics: Option<&Statics>,
+        scratch: &mut Scratch,
+        out: &mut dyn Write,
+    ) -> fmt::Result {
+        let Some(checks) = scratch.checks() else {
+            return Ok(());
+        };
+        if !self.plan.checks(self.job, checks) {
             return Ok(());
         }
         let list = List {
             report: self,
             statics,
-            checks: &checks,
+            checks,
         };
         heading("CHECKS", FOREWORD, out)?;
         let usual = Usual(self);

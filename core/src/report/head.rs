@@ -15,6 +15,7 @@ use core::fmt::{self, Write};
 impl Report<'_> {
     /// Title, what lifts or is over its limit, what was found, steel, walls,
     /// rule, rows.
+    #[inline(never)]
     pub(super) fn head(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
         write!(out, "BOLT PLAN {}", self.code())?;
         if !self.job.name.is_empty() {

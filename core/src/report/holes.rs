@@ -15,6 +15,7 @@ pub const PLAY_ENOUGH: Length = Length::from_inches(6);
 
 impl Report<'_> {
     /// The hole list, or the holes that are there where there is no plan.
+    #[inline(never)]
     pub(super) fn holes(&self, out: &mut dyn Write) -> fmt::Result {
         let Some(placement) = self.plan.placement() else {
             return Ok(());

@@ -16,6 +16,7 @@ const ON_A_LINE: usize = 3;
 
 impl Report<'_> {
     /// Nothing where the card has no tape runs.
+    #[inline(never)]
     pub(super) fn joists(&self, out: &mut dyn Write) -> fmt::Result {
         if self.plan.runs.is_empty() && self.plan.joists.is_empty() {
             return Ok(());

@@ -19,6 +19,7 @@ const NARROWEST: i32 = 1;
 
 impl Report<'_> {
     /// Nothing where no packing was asked for or answered.
+    #[inline(never)]
     pub(super) fn packing(&self, out: &mut dyn Write) -> fmt::Result {
         if self.plan.packing.iter().all(Option::is_none) {
             return Ok(());

@@ -10,6 +10,7 @@ use core::fmt::{self, Write};
 
 impl Report<'_> {
     /// Nothing where no rods were asked for or answered.
+    #[inline(never)]
     pub(super) fn rods(&self, out: &mut dyn Write) -> fmt::Result {
         let Some(rods) = self.plan.rods() else {
             return Ok(());

@@ -48,6 +48,7 @@ impl Report<'_> {
     }
 
     /// Reactions, settlement, moments, shears.
+    #[inline(never)]
     pub(super) fn loads(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
         if self.plan.standing.refused
             && let Some(Err(refusal)) = self.plan.statics(self.job)
@@ -117,6 +118,7 @@ impl Report<'_> {
 
     /// Moments, shears and movements by span and overhang, then what the beam
     /// itself weighs.
+    #[inline(never)]
     fn inside(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
         heading(
             "MOMENT, SHEAR, SAG",

@@ -10,7 +10,7 @@ use super::loads::{Laid, lay};
 use super::supports::{Bearings, lacks_wall, stand};
 use super::{Lacking, OwnWeight, Pattern, Refusal, Segment, Statics, settled_by};
 use crate::float;
-use crate::force::{Force, Stress};
+use crate::force::{Force, LineLoad, Stress};
 use crate::frame::Frame;
 use crate::job::{Job, LOADS, SUPPORTS};
 use crate::length::Length;
@@ -108,35 +108,59 @@ impl Case {
 }
 
 impl Model {
+    /// A beam without anything.
+    pub const fn new() -> Model {
+        Model {
+            nodes: Vec::new(),
+            bearings: Bearings::new(),
+            length: Length::ZERO,
+            weight: OwnWeight {
+                steel: LineLoad::ZERO,
+                packing: None,
+            },
+            stiffness: None,
+            live: Pattern(0),
+            carries: Pattern(0),
+            settled_by: Length::ZERO,
+        }
+    }
+
     /// The beam of a job; `thickness` as for [`super::solve`].
     ///
     /// # Errors
     /// As [`super::solve`].
     pub fn of(job: &Job, thickness: [Option<Length>; 2]) -> Result<Model, Refusal> {
+        let mut model = Model::new();
+        model.fill(job, thickness)?;
+        Ok(model)
+    }
+
+    /// Becomes the beam of a job, in place: 3 KiB that need not cross the stack.
+    ///
+    /// # Errors
+    /// As [`super::solve`]; the model is then none.
+    #[inline(never)]
+    pub fn fill(&mut self, job: &Job, thickness: [Option<Length>; 2]) -> Result<(), Refusal> {
         let frame = Frame::of(job);
         let missing = missing(job, frame.as_ref().ok());
         if !missing.is_empty() {
             return Err(Refusal::Missing(missing));
         }
         let frame = frame?;
-        let bearings = stand(job, &frame)?;
+        self.bearings = stand(job, &frame)?;
         let Some(section) = Section::of(job) else {
             return Err(Refusal::Missing(missing));
         };
         let inertia = section.ix().filter(|inertia| *inertia > 0.0);
-        let mut model = Model {
-            nodes: Vec::new(),
-            bearings,
-            length: frame.length,
-            weight: OwnWeight::of(job, &frame, &section, thickness),
-            stiffness: inertia.map(|inertia| inertia * elasticity().as_psi()),
-            live: Pattern::default(),
-            carries: Pattern::default(),
-            settled_by: settled_by(job.units),
-        };
-        model.cut(job, &frame)?;
-        model.load(job, &frame)?;
-        Ok(model)
+        self.nodes.clear();
+        self.length = frame.length;
+        self.weight = OwnWeight::of(job, &frame, &section, thickness);
+        self.stiffness = inertia.map(|inertia| inertia * elasticity().as_psi());
+        self.live = Pattern::default();
+        self.carries = Pattern::default();
+        self.settled_by = settled_by(job.units);
+        self.cut(job, &frame)?;
+        self.load(job, &frame)
     }
 
     /// Cuts the steel at supports and at the ends of loads.
@@ -266,6 +290,12 @@ impl Model {
     /// A segment by its position from end A.
     pub(super) fn segment(&self, index: usize) -> Segment {
         Segment::at(index, self.supports())
+    }
+}
+
+impl Default for Model {
+    fn default() -> Self {
+        Model::new()
     }
 }
 

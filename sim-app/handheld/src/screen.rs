@@ -122,7 +122,8 @@ pub struct Reply {
 }
 
 impl Reply {
-    /// Nothing but a move.
+    /// Nothing but a move. Not inlined: most keys end in it.
+    #[inline(never)]
     pub fn go(go: Go) -> Reply {
         Reply {
             edits: Edits::new(),

@@ -24,6 +24,7 @@ struct Bolted<'a> {
 
 impl Beam<'_> {
     /// Shear, ends, edges, rods in tension, twist.
+    #[inline(never)]
     pub(super) fn bolt_checks(&self, carried: &Carried, checks: &mut dyn Checklist) {
         match self.bolted() {
             Ok(bolted) => {
@@ -59,6 +60,7 @@ impl Beam<'_> {
     }
 
     /// Each mark against its nearest hangers, and all of them on average.
+    #[inline(never)]
     fn shear_checks(&self, carried: &Carried, bolted: &Bolted, checks: &mut dyn Checklist) {
         let bolting = Bolting {
             diameter: bolted.hardware.diameter,
@@ -141,6 +143,7 @@ impl Beam<'_> {
     /// Each row against the edges of the packing of each side, taken as high as
     /// the pocket, as the usual row heights are: what is ripped off for the fit
     /// is no more than a drill wanders.
+    #[inline(never)]
     fn edge_checks(&self, bolted: &Bolted, checks: &mut dyn Checklist) {
         let single = defaults::pattern(self.job) == Pattern::Single;
         for side in Side::BOTH.into_iter().filter(|side| self.packs(*side)) {
@@ -159,6 +162,7 @@ impl Beam<'_> {
 
     /// The rod of each side that is pulled most by packing that wants to roll
     /// off the web.
+    #[inline(never)]
     fn roll_checks(&self, carried: &Carried, bolted: &Bolted, checks: &mut dyn Checklist) {
         for side in Side::BOTH {
             let holes = bolted.placement.holes.iter();
@@ -213,6 +217,7 @@ impl Beam<'_> {
     }
 
     /// The greatest twist from uneven hanging.
+    #[inline(never)]
     fn twist(&self, carried: &Carried, checks: &mut dyn Checklist) {
         let packing = Side::BOTH.map(|side| self.thickness(side).or(Some(self.section.outstand())));
         let web = self.section.web();

@@ -54,6 +54,7 @@ impl Beam<'_> {
 
     /// Pockets; asked by a row `pocket`, or by loads where the steel bears on
     /// walls.
+    #[inline(never)]
     pub(super) fn entry_checks(&self, loaded: bool, checks: &mut dyn Checklist) {
         if !loaded && self.job.pockets.iter().all(Option::is_none) {
             return;

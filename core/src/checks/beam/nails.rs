@@ -12,6 +12,7 @@ use crate::words::Side;
 
 impl Beam<'_> {
     /// Loads of the hangers and the edges that their nails come near to.
+    #[inline(never)]
     pub(super) fn hanger_checks(&self, carried: &Carried, checks: &mut dyn Checklist) {
         if self.job.hangers.is_empty() {
             checks.lack(Kind::HangerLoad, Place::Beam, Lack::Row("hanger"));
@@ -76,6 +77,7 @@ impl Beam<'_> {
     }
 
     /// Nails of the card in the packing of both sides.
+    #[inline(never)]
     pub(super) fn nail_checks(&self, loaded: bool, checks: &mut dyn Checklist) {
         if self.job.nails.is_empty() && loaded {
             checks.lack(Kind::NailDepth, Place::Beam, Lack::Row("nail"));

@@ -11,6 +11,7 @@ use crate::words::Side;
 
 impl Beam<'_> {
     /// The flange under the packing of each side that something hangs on.
+    #[inline(never)]
     pub(super) fn packing_checks(&self, carried: &Carried, checks: &mut dyn Checklist) {
         for side in Side::BOTH {
             let line = self.greatest_line(carried, side);
@@ -63,6 +64,7 @@ impl Beam<'_> {
     }
 
     /// How joists and steel meet, on each side that says how deep its joists are.
+    #[inline(never)]
     pub(super) fn flush_figures(&self, checks: &mut dyn Checklist) {
         let service = defaults::service(self.job);
         for (side, floor) in Side::BOTH.into_iter().zip(&self.job.floors) {

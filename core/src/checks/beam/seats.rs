@@ -12,6 +12,7 @@ use crate::statics::Reaction;
 
 impl Beam<'_> {
     /// Bearing of every support, and posts.
+    #[inline(never)]
     pub(super) fn seat_checks(&self, carried: &Carried, checks: &mut dyn Checklist) {
         for (index, reaction) in (0_u8..).zip(&carried.statics.reactions) {
             let Some(support) = self.job.supports.get(usize::from(reaction.row)) else {

@@ -15,6 +15,7 @@ use crate::statics::{Peak, Statics};
 
 impl Beam<'_> {
     /// Bending, shear, holes, deflection.
+    #[inline(never)]
     pub(super) fn steel_checks(&self, carried: &Carried, checks: &mut dyn Checklist) {
         let profile = match Profile::of(&self.section) {
             Ok(profile) => profile,
