@@ -3,7 +3,7 @@
 use super::glass::golden;
 use boltbay_core::decimal::Decimal;
 use boltbay_core::length::Length;
-use boltbay_core::words::{Row, Side, Units};
+use boltbay_core::words::{Row, Units};
 use boltbay_handheld::View;
 use boltbay_handheld::paint::{self, Fault};
 use boltbay_handheld::view::{Columns, Dot, Drawn, Figure, Map, Scale, Strip, Touch, text};
@@ -118,11 +118,6 @@ fn numbers_of_every_length_fit() {
 
 #[test]
 fn a_map_with_one_of_everything() {
-    let joist = |side, at: i16| Drawn::Joist {
-        side,
-        faces: (at, at + 3),
-        metal: (at - 3, at + 6),
-    };
     let hole = |row, at, dot| Drawn::Hole { row, at, dot };
     let mut map = Map {
         cursor: Some(70),
@@ -130,17 +125,15 @@ fn a_map_with_one_of_everything() {
         ends: *b"AB",
         ..Map::default()
     };
+    for (side, at) in [(0, 20), (0, 52), (0, 84), (1, 24), (1, 56), (1, 124)] {
+        map.joists[side].set(at, at + 3);
+        map.metal[side].set(at - 3, at + 6);
+    }
     map.free[0].set(30, 46);
     map.free[0].set(64, 64);
     map.free[1].set(-9, 12);
     map.free[1].set(98, 300);
     for drawn in [
-        joist(Side::N, 20),
-        joist(Side::N, 52),
-        joist(Side::N, 84),
-        joist(Side::S, 24),
-        joist(Side::S, 56),
-        joist(Side::S, 124),
         Drawn::Obstacle {
             n: true,
             s: false,

@@ -3,6 +3,8 @@
 use super::crew::Crew;
 use super::glass::golden;
 use super::walk::demo;
+use boltbay_core::Length;
+use boltbay_core::job::JoistReading;
 use boltbay_core::placement::Windows;
 use boltbay_core::plan::Scratch;
 use boltbay_handheld::Key;
@@ -132,5 +134,42 @@ fn where_nothing_fits_each_way_out_is_tried_and_taken_back() {
             assert_eq!(*crew.job(), before, "way {way} is taken back whole");
         }
         crew.tap(Key::Down);
+    }
+}
+
+/// On the longest steel with as many joists as a job holds each is there.
+#[test]
+fn every_joist_of_the_largest_beam_is_on_the_map() {
+    let mut memory = demo("02-squall-lapped-joists.csv");
+    let job = &mut memory.job;
+    job.beam.as_mut().unwrap().length = Length::from_inches(80 * 12);
+    job.clear = Some(Length::from_inches(79 * 12 + 4));
+    job.checks.clear();
+    let first = job.joists[0];
+    job.joists.clear();
+    for run in 0..2 {
+        for number in 0..80 {
+            let reading = Length::from_inches(6 + 11 * number);
+            let joist = JoistReading {
+                reading,
+                run,
+                ..first
+            };
+            job.joists.push(joist).unwrap();
+        }
+    }
+    let mut crew = Crew::new(&mut memory);
+    to(&mut crew, "MAP");
+    let map = crew.view().map.unwrap();
+    let plan = crew.handheld.plan();
+    assert_eq!(plan.joists.len(), 160);
+    let length = f64::from(plan.frame.unwrap().length.counts());
+    for joist in &plan.joists {
+        let column = 9.0 + f64::from(joist.from.counts()) / length * 110.0;
+        let drawn = |at: u8| (f64::from(at) - column).abs() < 2.0;
+        assert!(
+            map.joists[joist.side.index()].iter().any(drawn),
+            "{joist:?}"
+        );
     }
 }

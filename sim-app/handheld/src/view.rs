@@ -5,7 +5,7 @@
 
 use boltbay_core::decimal::Decimal;
 use boltbay_core::length::Length;
-use boltbay_core::words::{Row, Side, Units};
+use boltbay_core::words::{Row, Units};
 use heapless::{String, Vec};
 
 /// A line of text. It holds more than fits, so that a test sees what would be cut.
@@ -103,18 +103,9 @@ pub enum Dot {
     StruckOut,
 }
 
-/// One thing on the strip map, in counts of the map's own columns.
+/// One hole or thing on the strip map, in counts of the map's own columns.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Drawn {
-    /// A joist with its hanger's metal beyond both faces.
-    Joist {
-        /// Its side.
-        side: Side,
-        /// Columns of its faces.
-        faces: (i16, i16),
-        /// Columns of its metal's outer edges.
-        metal: (i16, i16),
-    },
     /// Something in the way on one side or both.
     Obstacle {
         /// On N.
@@ -163,14 +154,18 @@ impl Columns {
     }
 }
 
-/// Most things on one map.
-pub const DRAWN: usize = 96;
+/// Most holes and things in the way on one map.
+pub const DRAWN: usize = 128;
 
 /// The beam from above, a stretch of it: first side above, second below.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Map {
     /// Everything that is in sight.
     pub drawn: Vec<Drawn, DRAWN, u8>,
+    /// Joists, by side.
+    pub joists: [Columns; 2],
+    /// Hangers' metal beyond their faces, by side; joists lie over it.
+    pub metal: [Columns; 2],
     /// Where bolts may stand, by row.
     pub free: [Columns; 2],
     /// Column of what is selected.

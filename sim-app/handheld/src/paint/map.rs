@@ -10,8 +10,8 @@
 
 use super::WIDTH;
 use super::canvas::{Canvas, FAINT, GREY, WHITE};
-use crate::view::{Dot, Drawn, Map};
-use boltbay_core::words::{Row, Side};
+use crate::view::{Columns, Dot, Drawn, Map};
+use boltbay_core::words::Row;
 use embedded_graphics::draw_target::DrawTarget;
 use embedded_graphics::geometry::Point;
 use embedded_graphics::pixelcolor::Gray4;
@@ -45,6 +45,16 @@ pub fn draw<D: DrawTarget<Color = Gray4>>(
             canvas.fill((i32::from(column), height(row)), (1, 1), GREY)?;
         }
     }
+    for (top, high, columns, colour) in [
+        (22, 5, map.metal.first(), FAINT),
+        (15, 12, map.joists.first(), WHITE),
+        (LOWER_FACE + 2, 5, map.metal.last(), FAINT),
+        (LOWER_FACE + 2, 12, map.joists.last(), WHITE),
+    ] {
+        for column in columns.into_iter().flat_map(Columns::iter) {
+            canvas.fill((i32::from(column), top), (1, high), colour)?;
+        }
+    }
     for thing in &map.drawn {
         draw_thing(thing, canvas)?;
     }
@@ -68,14 +78,6 @@ fn draw_thing<D: DrawTarget<Color = Gray4>>(
         None => Ok(()),
     };
     match *thing {
-        Drawn::Joist { side, faces, metal } => {
-            let (body, flanges) = match side {
-                Side::N => (15, 22),
-                Side::S => (LOWER_FACE + 2, LOWER_FACE + 2),
-            };
-            bar(metal, flanges, 5, FAINT)?;
-            bar(faces, body, 12, WHITE)
-        }
         Drawn::Obstacle { n, s, span } => {
             if n {
                 bar(span, 17, 8, GREY)?;

@@ -6,7 +6,7 @@ use super::walk::{self, plan};
 use super::{Look, Reply};
 use crate::key::{Gesture, Holdings, Key};
 use crate::text;
-use crate::view::{Dot, Drawn, Map, Text, View, text};
+use crate::view::{Columns, Dot, Drawn, Map, Text, View, text};
 use crate::words::{self, hint};
 use boltbay_core::defaults;
 use boltbay_core::frame::Frame;
@@ -115,9 +115,9 @@ impl MapScreen {
             cursor: self.at(look).map(|at| window.x(at)),
             ..Map::default()
         };
-        // What matters most first: the map holds only so much.
-        draw_holes(window, look, &mut map);
+        // What matters most first: the map holds only so many.
         draw_joists(window, look, &mut map);
+        draw_holes(window, look, &mut map);
         draw_things(window, &frame, look, &mut map);
         for (columns, spans) in map.free.iter_mut().zip(look.free) {
             for span in spans {
@@ -238,18 +238,17 @@ fn draw_holes(window: Window, look: Look, map: &mut Map) {
 }
 
 fn draw_joists(window: Window, look: Look, map: &mut Map) {
-    for joist in &look.plan.joists {
-        let metal = (
-            window.x(joist.from.saturating_sub(joist.metal)),
-            window.x(joist.to.saturating_add(joist.metal)),
-        );
-        if in_sight(metal) {
-            let _ = map.drawn.push(Drawn::Joist {
-                side: joist.side,
-                faces: (window.x(joist.from), window.x(joist.to)),
-                metal,
-            });
+    let set = |columns: Option<&mut Columns>, from: Length, to: Length| {
+        if let Some(columns) = columns {
+            columns.set(window.x(from), window.x(to));
         }
+    };
+    for joist in &look.plan.joists {
+        let side = joist.side.index();
+        let from = joist.from.saturating_sub(joist.metal);
+        let to = joist.to.saturating_add(joist.metal);
+        set(map.metal.get_mut(side), from, to);
+        set(map.joists.get_mut(side), joist.from, joist.to);
     }
 }
 
