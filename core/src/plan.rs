@@ -6,6 +6,7 @@
 mod fill;
 mod loads;
 
+use loads::Loads;
 pub use loads::Standing;
 
 use crate::Job;
@@ -144,8 +145,8 @@ impl Plan {
 }
 
 /// What making a plan needs besides job and plan. Its content means nothing
-/// between calls. One memory: holes are placed before rods are cut, and checks
-/// are listed when all is done.
+/// between calls. One memory: holes are placed before rods are cut, then
+/// loads are solved, and checks are listed when all is done.
 pub struct Scratch {
     work: Work,
 }
@@ -159,6 +160,7 @@ enum Work {
     Placement(placement::Scratch),
     Cutting(cutting::Scratch),
     Checks(Checks),
+    Loads(Loads),
 }
 
 /// Not inlined, so that each is laid out where it stays.
@@ -176,6 +178,11 @@ impl Work {
     #[inline(never)]
     const fn for_checks() -> Work {
         Work::Checks(Checks::new())
+    }
+
+    #[inline(never)]
+    const fn for_loads() -> Work {
+        Work::Loads(Loads::new())
     }
 }
 
@@ -221,6 +228,18 @@ impl Scratch {
         }
         match &mut self.work {
             Work::Checks(checks) => Some(checks),
+            _ => None,
+        }
+    }
+
+    /// The memory, laid out for solving the loads; never `None`.
+    #[inline(never)]
+    fn loads(&mut self) -> Option<&mut Loads> {
+        if !matches!(self.work, Work::Loads(_)) {
+            self.work = Work::for_loads();
+        }
+        match &mut self.work {
+            Work::Loads(loads) => Some(loads),
             _ => None,
         }
     }

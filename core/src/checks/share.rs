@@ -49,6 +49,12 @@ impl Hung {
         }
     }
 
+    /// Forgets everything.
+    pub fn clear(&mut self) {
+        self.spreads.clear();
+        self.points.clear();
+    }
+
     /// Everything that hangs on the beam of a job as it ended up, dead and live
     /// together; what stands on top hangs on no side.
     ///

@@ -38,7 +38,7 @@ impl Plan {
             self.cut_rods(job, scratch);
         }
         self.closing_cautions();
-        self.carry(job);
+        self.carry(job, scratch);
     }
 
     fn clear(&mut self) {

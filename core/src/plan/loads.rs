@@ -7,7 +7,7 @@
 //! listed as not made; only what the statics themselves lack is missing. What holds
 //! a model is not inlined: 3 KiB of the caller's stack.
 
-use super::{Missing, Plan};
+use super::{Missing, Plan, Scratch};
 use crate::check::{Checks, Tally};
 use crate::checks::beam::{Beam, Carried};
 use crate::checks::share::Hung;
@@ -27,6 +27,22 @@ pub struct Standing {
     /// A place on the card makes no sense for the statics; [`Plan::statics`]
     /// says which.
     pub refused: bool,
+}
+
+/// Room for solving the loads of a plan.
+pub(super) struct Loads {
+    model: Model,
+    hung: Hung,
+}
+
+impl Loads {
+    /// Nothing.
+    pub(super) const fn new() -> Loads {
+        Loads {
+            model: Model::new(),
+            hung: Hung::new(),
+        }
+    }
 }
 
 impl Standing {
@@ -74,9 +90,8 @@ impl Plan {
         let known = solved || asks_without_loads(job);
         if solved {
             let statics = model.statics();
-            self.with_loads(job, &model, &statics, |carried| {
-                beam.add_checks(Some(carried), out);
-            });
+            let hung = &mut Hung::new();
+            beam.add_checks(Some(&self.carried(job, &model, hung, &statics)), out);
         } else if known {
             beam.add_checks(None, out);
         }
@@ -109,29 +124,37 @@ impl Plan {
         (!job.loads.is_empty()).then(|| model.fill(job, thickness))
     }
 
-    /// Hands over what hangs where.
-    fn with_loads(&self, job: &Job, model: &Model, statics: &Statics, say: impl FnOnce(&Carried)) {
-        let mut hung = Hung::new();
+    /// Solved loads, with what hangs where.
+    fn carried<'a>(
+        &self,
+        job: &Job,
+        model: &'a Model,
+        hung: &'a mut Hung,
+        statics: &'a Statics,
+    ) -> Carried<'a> {
+        hung.clear();
         if let Some(frame) = self.frame {
             // A load without a place was refused by the statics before.
             let _ = hung.fill(job, &frame);
         }
-        say(&Carried {
+        Carried {
             model,
             statics,
-            hung: &hung,
-        });
+            hung,
+        }
     }
 
     /// Works out loads and checks once, for what is missing, for cautions, and
     /// for what [`Plan::answered`] says. Kept out of the caller's frame: the
-    /// beam of the statics is large, and the planner's own calls are deep.
+    /// planner's own calls are deep.
     #[inline(never)]
-    pub(super) fn carry(&mut self, job: &Job) {
+    pub(super) fn carry(&mut self, job: &Job, scratch: &mut Scratch) {
+        let Some(loads) = scratch.loads() else {
+            return;
+        };
         let mut tally = Tally::default();
-        let mut model = Model::new();
-        match self.model(job, &mut model) {
-            Some(Ok(())) => self.carry_loads(job, &model, &mut tally),
+        match self.model(job, &mut loads.model) {
+            Some(Ok(())) => self.carry_loads(job, loads, &mut tally),
             refused => {
                 if let Some(Err(refusal)) = refused {
                     self.refuse(refusal);
@@ -155,7 +178,8 @@ impl Plan {
         }
     }
 
-    fn carry_loads(&mut self, job: &Job, model: &Model, tally: &mut Tally) {
+    fn carry_loads(&mut self, job: &Job, loads: &mut Loads, tally: &mut Tally) {
+        let Loads { model, hung } = loads;
         let statics = model.statics();
         // At most SUPPORTS.
         self.standing.lifts = statics.lifts.len() as u8;
@@ -165,10 +189,9 @@ impl Plan {
         let mut cautions = core::mem::take(&mut self.cautions);
         statics::cautions(job, model, &statics, &mut cautions);
         if let Some(beam) = self.beam(job) {
-            self.with_loads(job, model, &statics, |carried| {
-                beam.add_checks(Some(carried), tally);
-                beam.cautions(Some(carried), &mut cautions);
-            });
+            let carried = self.carried(job, model, hung, &statics);
+            beam.add_checks(Some(&carried), tally);
+            beam.cautions(Some(&carried), &mut cautions);
         }
         self.cautions = cautions;
     }

@@ -182,6 +182,13 @@ pub const LIST: Holdings = Holdings {
     ok: Some(Holding::once(ladder::HOLD_OK)),
 };
 
+/// What one screen does, in a frame of the stack of its own: two dozen in one would
+/// take at once what each takes in turn.
+#[inline(never)]
+fn apart<T>(what: impl FnOnce() -> T) -> T {
+    what()
+}
+
 macro_rules! screens {
     ($($(#[$doc:meta])* $screen:ident($inner:ty),)*) => {
         /// Every screen there is.
@@ -208,14 +215,14 @@ macro_rules! screens {
             /// What a gesture comes to.
             pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
                 match self {
-                    $(Screen::$screen(screen) => screen.on(gesture, look),)*
+                    $(Screen::$screen(screen) => apart(|| screen.on(gesture, look)),)*
                 }
             }
 
             /// What is shown.
             pub fn view(&self, look: Look) -> View {
                 match self {
-                    $(Screen::$screen(screen) => screen.view(look),)*
+                    $(Screen::$screen(screen) => apart(|| screen.view(look)),)*
                 }
             }
         }
