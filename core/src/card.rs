@@ -52,6 +52,7 @@
 //! | `zone` | FROM, TO, `stays` or `rides`, \[NAME\] | no bolt inside |
 //! | `packing` | FROM, TO, [`both` or SIDE] | one piece of packing |
 //! | `seated` | `yes` or `no` | packing wedged down on the bottom flange |
+//! | `standoff` | GAP | the packing stands this far off the web: fillets, burrs, shims |
 //! | `bolt` | DIAMETER, \[WEB HOLE, WOOD HOLE, FYB\] | ksi or MPa |
 //! | `washer` | SIDE or `both`, SIZE, `round`, `square` or `turns`, \[THICKNESS\] | `turns`: square, may turn |
 //! | `nut` | THICKNESS, \[ACROSS CORNERS\] | |

@@ -229,6 +229,12 @@ pub fn seated(job: &Job) -> bool {
     job.seated.unwrap_or(false)
 }
 
+/// How far the packing stands off the web: tight. Practice: packing is drawn up
+/// to the web by its bolts, no source.
+pub fn standoff(job: &Job) -> Length {
+    job.standoff.unwrap_or_default()
+}
+
 /// Load duration factor CD: 1.0.
 /// Source: NDS 2024 Table 2.3.2, occupancy live load (ten years).
 pub fn duration(job: &Job) -> Decimal {

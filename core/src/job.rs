@@ -120,6 +120,8 @@ pub struct Job {
     pub packing: Vec<PackingPiece, PACKING_PIECES, u8>,
     /// Row `seated`.
     pub seated: Option<bool>,
+    /// Row `standoff`.
+    pub standoff: Option<Length>,
     /// Row `bolt`.
     pub bolt: Option<Bolt>,
     /// Rows `washer` by side.
@@ -201,6 +203,7 @@ impl Job {
             keepouts: Vec::new(),
             packing: Vec::new(),
             seated: None,
+            standoff: None,
             bolt: None,
             washers: [None; 2],
             nut: None,
@@ -264,6 +267,7 @@ impl Job {
         self.keepouts.clear();
         self.packing.clear();
         self.seated = None;
+        self.standoff = None;
         self.placed = None;
     }
 

@@ -126,6 +126,7 @@ fn house(dice: &mut Dice, job: &mut Job, place: &Place) {
     });
     job.placed = dice.maybe(|dice| dice.length(-50_000_000, 50_000_000));
     job.seated = dice.maybe(Dice::coin);
+    job.standoff = dice.maybe(|dice| dice.length(0, 1_016_000));
     for _ in 0..dice.many(KEEPOUTS) {
         let (from, to) = place.stretch(dice);
         let kind = dice.pick(&[KeepoutKind::Solid, KeepoutKind::Access, KeepoutKind::Zone]);

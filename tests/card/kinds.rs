@@ -330,11 +330,12 @@ fn bars_that_are_cut() {
 #[test]
 fn bolt_rows() {
     let job = imperial(
-        "beam,W10x33,24'\nseated,YES\nbolt,1/2,9/16,5/8,36\nwasher,S,2,turns,1/8\nnut,7/16,0.866\ngap,0\nlattice,1/8\nplay,3/4\n\
+        "beam,W10x33,24'\nseated,YES\nstandoff,3/16\nbolt,1/2,9/16,5/8,36\nwasher,S,2,turns,1/8\nnut,7/16,0.866\ngap,0\nlattice,1/8\nplay,3/4\n\
          pattern,Paired\nrows,6 1/2,2\nspacing,16,row,1/4,3\nends,2,12,paired\nnear,12',8,each,paired,post\n\
          near,4',8,one,single\nmarked,12,TOP\ndrilled,24 end B,bot\nabandoned,30,top",
     );
     assert_eq!(job.seated, Some(true));
+    assert_eq!(job.standoff, Some(sixteenths(3)));
     let bolt = job.bolt.unwrap();
     assert_eq!(
         (bolt.diameter, bolt.web_hole),

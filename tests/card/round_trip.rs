@@ -102,7 +102,7 @@ fn no_field_is_left_out() {
     let mut unmet: Vec<&str> = Vec::new();
     for seed in 0..100 {
         let job = &job(seed);
-        let fields = met!(job, bare: name units sides beam shape steel braced walls clear squares pockets stand outstands supports posts loads duration runs joists checks counts floors hangers nails keepouts packing seated bolt washers nut gap lattice play pattern rows spacing ends nears layers face service wood sticks kerf trim projection spare pieces holes bars_cut placed);
+        let fields = met!(job, bare: name units sides beam shape steel braced walls clear squares pockets stand outstands supports posts loads duration runs joists checks counts floors hangers nails keepouts packing seated standoff bolt washers nut gap lattice play pattern rows spacing ends nears layers face service wood sticks kerf trim projection spare pieces holes bars_cut placed);
         if seed == 0 {
             unmet = fields.iter().map(|(name, _)| *name).collect();
         }

@@ -435,6 +435,7 @@ fn stock(t: &mut Typist) {
         &once(&[
             Kind::Wood,
             Kind::Seated,
+            Kind::Standoff,
             Kind::Shy,
             Kind::Proud,
             Kind::Aim,

@@ -85,3 +85,26 @@ fn a_hole_list_names_its_frame_in_every_list() {
     }
     assert_eq!(text.matches("FROM END A").count(), 2, "{text}");
 }
+
+/// Trap: sixteenths rounded one after the other run away. Each mark is read from
+/// the end itself, so it is never off by more than half a step; rounding forty
+/// bays of 16 1/64 in to sixteenths on the way would be off by 40/64 in.
+#[test]
+fn rounded_sixteenths_do_not_chain() {
+    let length = Length::from_sixty_fourths(45 * 12 * 64 + 1);
+    let from_b = FromEndB::new(&frame(length, true), Length::from_sixteenths(1)).expect("measured");
+    let half = Length::from_sixty_fourths(2);
+    for bay in 1..=40 {
+        let exact = Length::from_sixty_fourths(bay * (16 * 64 + 1));
+        let reading = from_b.reading(length.saturating_sub(exact));
+        assert!(
+            reading.shown.saturating_sub(exact).abs() <= half,
+            "bay {bay}"
+        );
+        assert!(reading.off <= half, "bay {bay}");
+    }
+    // Sixteen inches forty times, and what the bays are.
+    let chained = Length::from_inches(16 * 40);
+    let exact = Length::from_sixty_fourths(40 * (16 * 64 + 1));
+    assert_eq!(exact.saturating_sub(chained), Length::from_sixteenths(10));
+}

@@ -321,3 +321,23 @@ fn a_metric_shape_is_converted() {
     );
     assert_eq!(custom.flat(), tenths(2070 - 2 * 206));
 }
+
+/// Trap: T is no difference of rounded dimensions, k design is not k detailing.
+/// Source: AISC Shapes Database v16.0, columns d, k_det, k_des, T.
+#[test]
+fn flat_and_fillets_are_looked_up_and_never_mixed() {
+    let off = |row: &HashMap<&str, &str>| {
+        let section = find(row);
+        let twice = section.k_detail().checked_mul(2).unwrap();
+        let between = section.depth().saturating_sub(twice);
+        between.saturating_sub(section.flat()).abs()
+    };
+    let rows = rows(SHAPES);
+    let most = rows.iter().map(off).max().unwrap();
+    assert!(most > Length::from_sixteenths(1), "T may not be worked out");
+    assert!(most <= Length::from_thousandths(126), "{most:?}");
+    for row in &rows {
+        let section = find(row);
+        assert!(section.k_detail() > section.k_design(), "{}", row["label"]);
+    }
+}

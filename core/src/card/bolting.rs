@@ -1,4 +1,4 @@
-//! Rows about bolts: `seated bolt washer nut gap lattice play pattern rows
+//! Rows about bolts: `seated standoff bolt washer nut gap lattice play pattern rows
 //! spacing ends near marked drilled abandoned`.
 
 use super::entry::Entry;
@@ -25,6 +25,12 @@ const COARSEST_STEP: Length = Length::from_inches(12);
 pub(super) fn seated(entry: &mut Entry) {
     let answer: Answer = entry.word("YES OR NO");
     entry.job.seated = Some(answer == Answer::Yes);
+}
+
+/// `standoff,GAP`
+pub(super) fn standoff(entry: &mut Entry) -> Outcome {
+    entry.job.standoff = Some(entry.length("GAP", Span::from_zero(SMALL))?);
+    Ok(())
 }
 
 /// `bolt,DIAMETER[,WEB HOLE,WOOD HOLE,FYB]`

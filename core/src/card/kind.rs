@@ -94,6 +94,8 @@ kinds! {
     Packing "packing" false,
     /// Packing stands on the flange.
     Seated "seated" true,
+    /// Packing stands off the web.
+    Standoff "standoff" true,
     /// The bolt and its holes.
     Bolt "bolt" true,
     /// A washer.

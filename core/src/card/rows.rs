@@ -98,6 +98,7 @@ fn dispatch(entry: &mut Entry) {
 fn rules(entry: &mut Entry) {
     match entry.kind {
         Kind::Seated => bolting::seated(entry),
+        Kind::Standoff => bolting::standoff(entry),
         Kind::Bolt => bolting::bolt(entry),
         Kind::Washer => bolting::washer(entry),
         Kind::Nut => bolting::nut(entry),

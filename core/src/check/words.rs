@@ -371,7 +371,7 @@ impl Kind {
     const fn bolts(self) -> Entry {
         use Question::{BoltsHold, PackingHolds};
         use Unit::{Inches, Pounds, PoundsPerSquareInch};
-        const SHEAR: &str = "double shear, twice the heavier side's share (single shear where one side is packed), rod at its root, layers nailed together so that they act as one, tight on the web, as if the packing did not sit on the flange; dry wood";
+        const SHEAR: &str = "double shear, twice the heavier side's share (single shear where one side is packed), rod at its root, layers nailed together so that they act as one, standing off the web as far as is keyed (row standoff; tight if none), as if the packing did not sit on the flange; dry wood";
         match self {
             Kind::BoltNearest => entry(
                 "bolt against its nearest hangers",

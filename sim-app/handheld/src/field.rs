@@ -265,6 +265,7 @@ kinds! {
     PieceTo = 80, "TO", Sort::At;
     PieceSides = 81, "ON", SIDES;
     Seated = 82, "WEDGED DOWN", NO_YES;
+    Standoff = 134, "OFF THE WEB", Sort::Fine;
     Bolt = 83, "BOLT", Sort::Fine;
     WebHole = 84, "HOLE IN WEB", Sort::Fine;
     WoodHole = 85, "HOLE IN WOOD", Sort::Fine;

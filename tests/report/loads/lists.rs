@@ -122,3 +122,19 @@ fn metric_cards_show_metric_figures() {
     let found = number(&value["reactions"][0], "max_lb");
     assert!((found - wanted).abs() < 1e-6 * wanted, "{found} {wanted}");
 }
+
+/// Packing that stands off the web: each bolt carries less, as the equations of
+/// AWC TR12 say, and by no more than the tight value times the smaller arm.
+#[test]
+fn a_gap_to_the_web_costs() {
+    let card = demo_text("11");
+    let capacity = |row: &str| {
+        let (_, value) = json_of(&format!("{card}{row}"));
+        let checks = named(&value, "bolt against its nearest hangers");
+        number(checks[0], "capacity")
+    };
+    let tight = capacity("");
+    assert_eq!(capacity("standoff,0\n"), tight);
+    let (near, far) = (capacity("standoff,1/16\n"), capacity("standoff,1/4\n"));
+    assert!(tight >= near && near > far, "{tight} {near} {far}");
+}

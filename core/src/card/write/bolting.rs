@@ -63,6 +63,7 @@ impl<W: Write> Out<'_, W> {
     pub(super) fn hardware(&mut self) -> fmt::Result {
         let job = self.job;
         self.word_row(Kind::Seated, job.seated.map(Answer::from))?;
+        self.length_row(Kind::Standoff, job.standoff)?;
         if let Some(bolt) = job.bolt {
             self.kind(Kind::Bolt)?;
             self.length(bolt.diameter)?;

@@ -118,7 +118,7 @@ impl Beam<'_> {
             fu: self.fu(),
             packing,
             species: defaults::species(self.job),
-            gap: Length::ZERO,
+            gap: defaults::standoff(self.job),
         };
         joint.value()
     }

@@ -22,6 +22,7 @@ pub fn get(job: &Job, field: Field) -> Option<Value> {
         Kind::Aim => Value::of_length(job.face.and_then(|face| face.aim)),
         Kind::Service => Value::of_number(job.service),
         Kind::Wood => choice(job.wood.map(|wood| wood as u8)),
+        Kind::Standoff => Value::of_length(job.standoff),
         Kind::Kerf => Value::of_length(job.kerf),
         Kind::Trim => choice(job.trim.map(u8::from)),
         Kind::Projection => Value::of_length(job.projection),
@@ -76,6 +77,7 @@ pub fn set(job: &mut Job, field: Field, value: &Value) -> Option<bool> {
         Kind::Shy | Kind::Proud | Kind::Aim => set_face(job, field.kind, value).is_some(),
         Kind::Service => put(&mut job.service, value.to_number()),
         Kind::Wood => set_wood(job, value).is_some(),
+        Kind::Standoff => put(&mut job.standoff, value.to_length()),
         Kind::Kerf => put(&mut job.kerf, value.to_length()),
         Kind::Trim => match value {
             Value::Nothing => put(&mut job.trim, Some(None)),

@@ -98,7 +98,7 @@ macro_rules! job {
 job! {
     name units sides beam shape steel braced walls clear squares pockets stand outstands
     supports posts loads duration runs joists checks counts floors hangers nails keepouts
-    packing seated bolt washers nut gap lattice play pattern rows spacing ends nears layers
+    packing seated standoff bolt washers nut gap lattice play pattern rows spacing ends nears layers
     face service wood sticks kerf trim projection spare pieces holes placed
 }
 

@@ -269,6 +269,7 @@ const PACK: &[Item] = &[
     list(List::Layers),
     once(Kind::Wood),
     once(Kind::Seated),
+    once(Kind::Standoff),
     once(Kind::Shy),
     once(Kind::Proud),
     once(Kind::Aim),

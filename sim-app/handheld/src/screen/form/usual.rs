@@ -32,6 +32,7 @@ pub fn length(field: Field, job: &Job) -> Option<Length> {
         Kind::Kerf => defaults::kerf(job),
         Kind::Projection => defaults::projection(job),
         Kind::RunThickness => defaults::thickness(job),
+        Kind::Standoff => defaults::standoff(job),
         Kind::RunBurn | Kind::Placed | Kind::Square => Length::ZERO,
         Kind::JoistThickness => {
             let joist = job.joists.get(usize::from(field.index))?;
