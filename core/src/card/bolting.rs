@@ -28,9 +28,8 @@ pub(super) fn seated(entry: &mut Entry) {
 }
 
 /// `standoff,GAP`
-pub(super) fn standoff(entry: &mut Entry) -> Outcome {
-    entry.job.standoff = Some(entry.length("GAP", Span::from_zero(SMALL))?);
-    Ok(())
+pub(super) fn standoff(entry: &mut Entry) {
+    entry.job.standoff = Some(entry.length("GAP", Span::from_zero(SMALL)));
 }
 
 /// `bolt,DIAMETER[,WEB HOLE,WOOD HOLE,FYB]`

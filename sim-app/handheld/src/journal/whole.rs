@@ -21,7 +21,8 @@ use boltbay_core::job::{
 };
 use boltbay_core::words::{End, Row, Side, Sides, Units};
 
-/// How a job lies in a slot. Layout 1 ended without the bars that are cut.
+/// How a job lies in a slot. Layout 1 ended without the bars that are
+/// cut and how far the packing stands off the web.
 const LAYOUT: u8 = 2;
 
 impl Kept for Job {
@@ -44,6 +45,7 @@ impl Kept for Job {
         LAYOUT.put(&mut out);
         put_job(self, &mut out);
         self.bars_cut.put(&mut out);
+        self.standoff.put(&mut out);
         out.finish()
     }
 
@@ -52,11 +54,13 @@ impl Kept for Job {
         match u8::take(&mut from) {
             1 => {
                 self.bars_cut.clear();
+                self.standoff = None;
                 fill_job(self, &mut from);
             }
             LAYOUT => {
                 fill_job(self, &mut from);
                 self.bars_cut.fill(&mut from);
+                self.standoff.fill(&mut from);
             }
             _ => return Err(Unreadable),
         }
@@ -85,7 +89,7 @@ macro_rules! job {
     ($($field:ident)*) => {
         fn put_job(job: &Job, out: &mut Writer) {
             // What came with a later layout is written behind all this.
-            let Job { $($field,)* bars_cut: _ } = job;
+            let Job { $($field,)* bars_cut: _, standoff: _ } = job;
             $($field.put(out);)*
         }
 
@@ -98,7 +102,7 @@ macro_rules! job {
 job! {
     name units sides beam shape steel braced walls clear squares pockets stand outstands
     supports posts loads duration runs joists checks counts floors hangers nails keepouts
-    packing seated standoff bolt washers nut gap lattice play pattern rows spacing ends nears layers
+    packing seated bolt washers nut gap lattice play pattern rows spacing ends nears layers
     face service wood sticks kerf trim projection spare pieces holes placed
 }
 
