@@ -2,7 +2,9 @@
 //! outer layer of the packing, which takes the hanger nails.
 
 use boltbay_core::Job;
+use boltbay_core::checks::wood::dowel_across;
 use boltbay_core::defaults;
+use boltbay_core::job::Species;
 use boltbay_core::length::Length;
 use boltbay_core::packing::outer_least;
 use boltbay_core::words::Units;
@@ -88,4 +90,28 @@ fn the_outer_layer_is_a_two_by_or_thicker() {
         }
     }
     assert_eq!(outer_least(Units::Imperial), Length::from_sixteenths(23));
+}
+
+/// Trap: 16,600 G^1.84, not 16,000. Source: NDS 2024 12.3.3 and Table 12.3.3:
+/// specific gravity of the species, Fe of a nail below 1/4 in; across the grain
+/// 6,100 G^1.45 / sqrt(D) from 1/4 in on, both to the nearest 50 psi.
+#[test]
+fn dowel_bearing_follows_the_specific_gravity() {
+    let fifty = |psi: f64| (psi / 50.0).round() * 50.0;
+    for (species, gravity, printed) in [
+        (Species::Spf, 0.42_f64, 3350.0),
+        (Species::Hf, 0.43, 3500.0),
+        (Species::DfL, 0.50, 4650.0),
+        (Species::Sp, 0.55, 5550.0),
+    ] {
+        let nail = dowel_across(species, Length::from_thousandths(148)).as_psi();
+        assert_eq!(nail, printed);
+        assert_eq!(nail, fifty(16_600.0 * gravity.powf(1.84)));
+        assert_ne!(nail, fifty(16_000.0 * gravity.powf(1.84)), "the trap");
+        for sixteenths in [4, 6, 8, 10, 12, 16] {
+            let bolt = dowel_across(species, Length::from_sixteenths(sixteenths)).as_psi();
+            let diameter = f64::from(sixteenths) / 16.0;
+            assert_eq!(bolt, fifty(6_100.0 * gravity.powf(1.45) / diameter.sqrt()));
+        }
+    }
 }

@@ -178,12 +178,19 @@ pub const fn edge(edge: Edge) -> &'static str {
     }
 }
 
-/// `NEAR-1`: the edge and the burn; with a coarse tape and no burn `NEAR 1/8`.
+/// `NEAR-1`: the edge and the burn, `N-10 55/64` where they are too long; with a coarse tape and no burn `NEAR 1/8`.
 pub fn edge_and_burn(run: &Run, units: Units) -> Text {
     let edge = edge(run.edge);
     match (run.burn, run.read_to) {
         (Some(burn), _) if burn != Length::ZERO => {
-            text!("{edge}-{}", short(burn, units))
+            let burn = short(burn, units);
+            // Beside a hook there is room for twelve letters.
+            let edge = if edge.len() + burn.len() < 12 {
+                edge
+            } else {
+                edge.get(..1).unwrap_or(edge)
+            };
+            text!("{edge}-{burn}")
         }
         (_, Some(step)) => text!("{edge} {}", short(step, units)),
         _ => text!("{edge}"),

@@ -480,7 +480,10 @@ pub fn entry_said(list: List, at: u8, look: Look) -> Text {
     match list {
         List::Runs => proof_said(at, look),
         List::Supports => value(Kind::SupportMaterial),
-        List::Loads => text!("{} + {}", value(Kind::LoadDead), value(Kind::LoadLive)),
+        List::Loads => {
+            let (dead, live) = (value(Kind::LoadDead), value(Kind::LoadLive));
+            text!("{} + {}", brief(&dead), brief(&live))
+        }
         List::Joists => value(Kind::Reading),
         List::Checks => value(Kind::CheckReading),
         List::Hangers => value(Kind::HangerMetal),
@@ -492,6 +495,15 @@ pub fn entry_said(list: List, at: u8, look: Look) -> Text {
         List::Sticks => value(Kind::StickLength),
         List::Pieces => value(Kind::OtherLength),
         List::Holes => value(Kind::HoleAt),
+    }
+}
+
+/// A number's first seven letters, whole if it has no point: beside another one
+/// there is no room for more, and its own form shows all of it.
+fn brief(number: &Text) -> &str {
+    match number.get(..7) {
+        Some(first) if number.contains('.') => first.trim_end_matches('.'),
+        _ => number,
     }
 }
 
