@@ -105,11 +105,13 @@ fn layers(stack: &Stack, page: u8, look: Look, view: &mut View) {
     view.status.right = text(if page == 2 { "WEB 1ST" } else { "RIP WEB 1ST" });
     for layer in &stack.layers {
         let name = look.job.layers.get(usize::from(layer.layer));
-        let name = words::capitals(name.map_or("", |layer| &layer.name), 10);
         let right = match (page, layer.rip) {
             (2, _) => short(layer.thickness, units),
             _ => rip(layer, units),
         };
+        // The figure matters more than the end of a name.
+        let room = LINE.saturating_sub(right.len() + 1).min(10);
+        let name = words::capitals(name.map_or("", |layer| &layer.name), room);
         view.line(&name, &right);
     }
 }
