@@ -167,5 +167,5 @@ fn every_way_out_is_one() {
 fn every_way_out_of_many_is_one() {
     let (tried, words) = tried(20_000..20_600);
     assert!(words.is_empty(), "{tried:?}\n{words}");
-    assert!(tried.iter().all(|n| *n > 10), "{tried:?}");
+    assert!(tried.iter().all(|n| *n > 0), "{tried:?}");
 }
