@@ -6,7 +6,6 @@ mod cutting;
 mod handheld;
 mod house;
 // Some of it only benches use.
-#[allow(dead_code, unused_imports)]
 mod judges;
 mod live;
 mod packing;

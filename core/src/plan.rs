@@ -163,27 +163,29 @@ enum Work {
     Loads(Loads),
 }
 
-/// Not inlined, so that each is laid out where it stays.
-impl Work {
-    #[inline(never)]
-    const fn for_placement() -> Work {
-        Work::Placement(placement::Scratch::new())
-    }
-
-    #[inline(never)]
-    const fn for_cutting() -> Work {
-        Work::Cutting(cutting::Scratch::new())
-    }
-
-    #[inline(never)]
-    const fn for_checks() -> Work {
-        Work::Checks(Checks::new())
-    }
-
-    #[inline(never)]
-    const fn for_loads() -> Work {
-        Work::Loads(Loads::new())
-    }
+/// The memory as the work of each kind finds it; never `None`. Neither laying it
+/// out nor the call is inlined: it is laid out where it stays, and what that needs
+/// of the stack is free again before the work begins.
+macro_rules! laid_out {
+    ($($(#[$doc:meta])* $seen:vis fn $name:ident: $kind:ident($memory:ty);)*) => {
+        $(
+            $(#[$doc])*
+            #[inline(never)]
+            $seen fn $name(&mut self) -> Option<&mut $memory> {
+                #[inline(never)]
+                const fn anew() -> Work {
+                    Work::$kind(<$memory>::new())
+                }
+                if !matches!(self.work, Work::$kind(_)) {
+                    self.work = anew();
+                }
+                match &mut self.work {
+                    Work::$kind(memory) => Some(memory),
+                    _ => None,
+                }
+            }
+        )*
+    };
 }
 
 impl Scratch {
@@ -194,54 +196,15 @@ impl Scratch {
         }
     }
 
-    /// The memory, laid out for placing holes; never `None`. Not inlined: what it
-    /// needs of the stack is free again before the work begins.
-    #[inline(never)]
-    fn placement(&mut self) -> Option<&mut placement::Scratch> {
-        if !matches!(self.work, Work::Placement(_)) {
-            self.work = Work::for_placement();
-        }
-        match &mut self.work {
-            Work::Placement(scratch) => Some(scratch),
-            _ => None,
-        }
-    }
-
-    /// The memory, laid out for cutting rods; never `None`. Not inlined, see
-    /// above.
-    #[inline(never)]
-    fn cutting(&mut self) -> Option<&mut cutting::Scratch> {
-        if !matches!(self.work, Work::Cutting(_)) {
-            self.work = Work::for_cutting();
-        }
-        match &mut self.work {
-            Work::Cutting(scratch) => Some(scratch),
-            _ => None,
-        }
-    }
-
-    /// The memory, laid out for the list of checks; never `None`.
-    #[inline(never)]
-    pub(crate) fn checks(&mut self) -> Option<&mut Checks> {
-        if !matches!(self.work, Work::Checks(_)) {
-            self.work = Work::for_checks();
-        }
-        match &mut self.work {
-            Work::Checks(checks) => Some(checks),
-            _ => None,
-        }
-    }
-
-    /// The memory, laid out for solving the loads; never `None`.
-    #[inline(never)]
-    fn loads(&mut self) -> Option<&mut Loads> {
-        if !matches!(self.work, Work::Loads(_)) {
-            self.work = Work::for_loads();
-        }
-        match &mut self.work {
-            Work::Loads(loads) => Some(loads),
-            _ => None,
-        }
+    laid_out! {
+        /// The memory, laid out for placing holes.
+        fn placement: Placement(placement::Scratch);
+        /// The memory, laid out for cutting rods.
+        fn cutting: Cutting(cutting::Scratch);
+        /// The memory, laid out for the list of checks.
+        pub(crate) fn checks: Checks(Checks);
+        /// The memory, laid out for solving the loads.
+        fn loads: Loads(Loads);
     }
 }
 

@@ -5,12 +5,13 @@
 //! The same floor at 10 to 160 joists: what grows is the beam. Printed with the
 //! exponent of the best fit in `count = a * joists ^ exponent`.
 
+mod beams;
 // What else is judged there, benches leave alone.
 #[allow(dead_code, unused_imports)]
 #[path = "../judges/mod.rs"]
 mod judges;
 
-use crate::judges::beams::{Ready, ready};
+use crate::beams::{Ready, ready};
 use boltbay_core::card;
 use boltbay_core::check::Checks;
 use boltbay_core::job::Job;

@@ -5,12 +5,13 @@
 //! Each figure is the median of many batches; "least" is the fastest batch.
 //! Nothing here asserts a time, since hosts differ.
 
+mod beams;
 // What else is judged there, benches leave alone.
 #[allow(dead_code, unused_imports)]
 #[path = "../judges/mod.rs"]
 mod judges;
 
-use crate::judges::beams::{Ready, beams, ready};
+use crate::beams::{Ready, beams, ready};
 use crate::judges::facts::Facts;
 use crate::judges::milp;
 use crate::judges::sticks::{Cutting, FAMILIES, generate};

@@ -12,7 +12,7 @@ mod needle;
 mod note;
 
 use crate::judges::dice::Dice;
-pub use house::hooked;
+pub(crate) use house::any_hook;
 
 use crate::judges::facts::Facts;
 use boltbay_core::Length;
@@ -45,7 +45,8 @@ pub enum Size {
     Any,
     /// 4 to 12 ft on a coarse lattice, holes as they come.
     Small,
-    /// 24 to 40 ft on the finest lattice.
+    /// 24 to 40 ft on the finest lattice: for the long run.
+    #[cfg_attr(not(feature = "soak"), allow(dead_code))]
     Long,
     /// 24 to 40 ft on a coarse lattice.
     LongCoarse,

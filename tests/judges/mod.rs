@@ -2,7 +2,6 @@
 //! references, a legality checker and generators of jobs. Nothing here calls
 //! the code that it judges.
 
-pub mod beams;
 pub mod checker;
 pub mod dice;
 pub mod facts;

@@ -19,8 +19,7 @@ pub use best::{Answer, Outcome, fewest, solve};
 pub use blocked::{Stretch, blocked};
 pub use judge::{Judgement, gaps, judge, play};
 pub use legal::{slack, windows};
-pub use stations::{Bolt, Origin, Station, stations};
-pub use sweep::{Node, Sweep};
+pub use stations::{Bolt, Origin};
 
 use crate::judges::facts::Facts;
 use boltbay_core::job::Pattern;

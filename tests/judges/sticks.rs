@@ -43,11 +43,6 @@ impl Cutting {
         };
         self.pieces.iter().filter(fits).copied().collect()
     }
-
-    /// Pieces in all.
-    pub fn count(&self) -> u32 {
-        self.pieces.iter().map(|piece| piece.count).sum()
-    }
 }
 
 /// What kind of job is generated.

@@ -1,13 +1,14 @@
 //! Arbitrary jobs: no panic, and no number that is none.
 
 use crate::judges::dice::Dice;
+use crate::judges::generator::any_hook;
 use boltbay_core::Length;
 use boltbay_core::caution::Cautions;
 use boltbay_core::decimal::Decimal;
 use boltbay_core::figure::Shown;
 use boltbay_core::job::loads::LoadSide;
 use boltbay_core::job::{
-    Beam, BeamLength, Hook, Job, Load, LoadKind, Material, PackingPiece, Position, Shape, Support,
+    Beam, BeamLength, Job, Load, LoadKind, Material, PackingPiece, Position, Shape, Support,
 };
 use boltbay_core::length::Rounding;
 use boltbay_core::statics::{DeflectionLimit, Model, Statics, cautions};
@@ -49,17 +50,9 @@ fn position(dice: &mut Dice, tame: bool) -> Position {
         let sixteenths = dice.between(0, 240 * 16) as i32;
         return Position::from_end_a(Length::from_sixteenths(sixteenths));
     }
-    let hooks = [
-        Hook::EndA,
-        Hook::EndA,
-        Hook::EndA,
-        Hook::EndB,
-        Hook::WallA,
-        Hook::WallB,
-    ];
     Position {
         reading: any(dice, tame),
-        hook: dice.pick(&hooks),
+        hook: any_hook(dice),
     }
 }
 

@@ -169,16 +169,8 @@ impl Olds {
             let bears = |old: &&Old| !old.drilled() && old.legal() && old.slack() >= t;
             self.iter().filter(bears).count()
         };
-        let (mut low, mut high) = (0, MOST_SLACK + 1);
-        while high - low > 1 {
-            let next = low + (high - low) / 2;
-            if i32::try_from(bear(next)).is_ok_and(|count| count >= marks) {
-                low = next;
-            } else {
-                high = next;
-            }
-        }
-        low
+        let enough = |t: i32| i32::try_from(bear(t)).is_ok_and(|count| count >= marks);
+        last_below(MOST_SLACK + 1, enough)
     }
 
     /// Whether all stand in a plan that keeps so many marks.
@@ -203,16 +195,7 @@ impl Olds {
                 .map(|count| usize::try_from(count).unwrap_or(0))
                 .sum()
         };
-        let (mut low, mut high) = (0, widest);
-        while high - low > 1 {
-            let next = low + (high - low) / 2;
-            if needs(next) <= new {
-                high = next;
-            } else {
-                low = next;
-            }
-        }
-        Some(high)
+        Some(last_below(widest, |spacing| needs(spacing) > new) + 1)
     }
 
     /// Whether a hole is the second of a station.
@@ -242,6 +225,21 @@ impl core::ops::Deref for Olds {
     fn deref(&self) -> &[Old] {
         self.list.get(..self.standing).unwrap_or(&[])
     }
+}
+
+/// The last number below `end` that `holds`, by bisection: it holds at 0, and
+/// nowhere beyond where it does not.
+fn last_below(end: i32, holds: impl Fn(i32) -> bool) -> i32 {
+    let (mut low, mut high) = (0, end);
+    while high - low > 1 {
+        let next = low + (high - low) / 2;
+        if holds(next) {
+            low = next;
+        } else {
+            high = next;
+        }
+    }
+    low
 }
 
 /// Collects the holes that stand: of a mark that a drilled hole answers only

@@ -112,11 +112,13 @@ impl Search<'_> {
                 too_many: first.pruned,
             });
         };
-        let (class, cost) = self.best_class(cost)?;
+        // No shift strikes marks out: what so many of them bear is the limit.
+        let borne = self.olds.borne_by(cost.kept());
+        let (class, cost) = self.best_class(cost, borne)?;
         if usize::try_from(cost.holes()).unwrap_or(usize::MAX) > holes_left(self.ground) {
             return Ok(Found::Nothing { too_many: true });
         }
-        let t = self.greatest_shift(class, cost)?;
+        let t = self.greatest_shift(class, cost, borne)?;
         let s_max = self.ground.rule.s_max.counts();
         Ok(Found::Plan(Optimum { cost, t, s_max }))
     }
@@ -167,13 +169,12 @@ impl Search<'_> {
 
     /// The greatest class of min(t, wanted play) that strikes no more marks, in
     /// steps of 1/8 in or 3 mm. Practice: what a crew can tell apart.
-    fn best_class(&mut self, at_rest: Cost) -> Result<(i32, Cost), PlaceError> {
+    fn best_class(&mut self, at_rest: Cost, borne: i32) -> Result<(i32, Cost), PlaceError> {
         let step = match self.ground.job.units {
             Units::Imperial => Length::from_sixteenths(2),
             Units::Metric => Length::from_millimetres(3),
         };
-        let wanted = self.ground.rule.wanted.counts();
-        let wanted = wanted.clamp(0, self.olds.borne_by(at_rest.kept()));
+        let wanted = self.ground.rule.wanted.counts().clamp(0, borne);
         let step = step.counts();
         let (mut low, mut high) = (0, wanted.div_euclid(step) + 1);
         let mut best = at_rest;
@@ -190,12 +191,10 @@ impl Search<'_> {
     }
 
     /// The greatest shift at which the cost is still `cost`.
-    fn greatest_shift(&mut self, class: i32, cost: Cost) -> Result<i32, PlaceError> {
+    fn greatest_shift(&mut self, class: i32, cost: Cost, borne: i32) -> Result<i32, PlaceError> {
         let lattice = self.ground.rule.step.counts();
-        // No shift strikes marks out: what so many of them bear is the limit,
-        // and most likely the answer.
-        let borne = self.olds.borne_by(cost.kept());
         let (mut low, mut high) = (class, borne + 1);
+        // Where marks are the limit, that is most likely the answer.
         if class < borne && borne < MOST_SLACK && self.bears(borne, cost)?.is_some() {
             low = borne;
         }
@@ -227,10 +226,10 @@ impl Search<'_> {
     fn smallest_spacing(&mut self, t: i32, cost: Cost) -> Result<i32, PlaceError> {
         let lattice = self.ground.rule.step.counts();
         let s_max = self.ground.rule.s_max.counts();
-        let least = self.least_possible(cost).min(s_max);
+        let all_stand = self.olds.all_stand(cost.kept());
+        let least = self.least_possible(cost, all_stand).min(s_max);
         // With all old holes in place the least possible is most likely it.
-        let kept = !self.olds.is_empty() && self.olds.all_stand(cost.kept());
-        if kept && least > 0 && self.holds(t, least, cost)? {
+        if all_stand && !self.olds.is_empty() && least > 0 && self.holds(t, least, cost)? {
             return Ok(least);
         }
         let mut high = s_max.div_euclid(lattice);
@@ -276,7 +275,7 @@ impl Search<'_> {
 
     /// A spacing below which no plan of this many stations spans the packing:
     /// the average, and what old holes that all stand leave.
-    fn least_possible(&self, cost: Cost) -> i32 {
+    fn least_possible(&self, cost: Cost, all_stand: bool) -> i32 {
         let bare = windows::bare_stretches(self.ground).count() > 2;
         let gaps = i32::try_from(cost.stations()).unwrap_or(1) - 1;
         // An illegal hole is no station at the end of the packing.
@@ -291,7 +290,7 @@ impl Search<'_> {
             .saturating_sub(e_max)
             .saturating_sub(e_max);
         let average = span.max(0) / gaps;
-        if !self.olds.all_stand(cost.kept()) {
+        if !all_stand {
             return average;
         }
         let between = self.olds.least_spacing(cost.stations()).unwrap_or(0);

@@ -104,14 +104,11 @@ fn status<D: DrawTarget<Color = Gray4>>(
     if status.tab.is_empty() {
         return Ok(());
     }
-    // The tab stands in the middle of what is left between the two, its words a
-    // pixel from the edge at the most.
+    // The tab stands in the middle of what is left between the two.
     let wide = canvas::text_width(&status.tab) + 4;
     let middle = (left + right - wide) / 2;
-    let least = if status.left.is_empty() { -1 } else { left + 1 };
-    let at = middle.clamp(least, (right - wide - 1).max(least));
-    let (from, to) = (at.max(0), (at + wide).min(right));
-    canvas.fill((from, 0), (from.abs_diff(to), 13), canvas::WHITE)?;
+    let at = middle.clamp(left + 1, (right - wide - 1).max(left + 1));
+    canvas.fill((at, 0), (wide.unsigned_abs(), 13), canvas::WHITE)?;
     canvas.text(&status.tab, Point::new(at + 2, 0), Weight::Reversed)?;
     Ok(())
 }

@@ -184,8 +184,8 @@ pub fn edge_and_burn(run: &Run, units: Units) -> Text {
     match (run.burn, run.read_to) {
         (Some(burn), _) if burn != Length::ZERO => {
             let burn = short(burn, units);
-            // Beside a hook there is room for twelve letters.
-            let edge = if edge.len() + burn.len() < 12 {
+            // Beside a hook there is room for eleven letters.
+            let edge = if edge.len() + burn.len() < 11 {
                 edge
             } else {
                 edge.get(..1).unwrap_or(edge)

@@ -23,13 +23,6 @@ pub struct Answer {
     pub largest_spacing: Option<i64>,
 }
 
-impl Answer {
-    /// Holes of all stations.
-    pub fn holes(&self) -> usize {
-        self.stations.iter().map(|s| s.bolts.len()).sum()
-    }
-}
-
 /// What a job comes to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Outcome {

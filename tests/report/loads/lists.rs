@@ -123,8 +123,8 @@ fn metric_cards_show_metric_figures() {
     assert!((found - wanted).abs() < 1e-6 * wanted, "{found} {wanted}");
 }
 
-/// Packing that stands off the web: each bolt carries less, as the equations of
-/// AWC TR12 say, and by no more than the tight value times the smaller arm.
+/// The gap that is keyed reaches the checks: the wider, the less a bolt carries, as
+/// the equations of AWC TR12 have it.
 #[test]
 fn a_gap_to_the_web_costs() {
     let card = demo_text("11");

@@ -84,6 +84,10 @@ enum Choice {
 /// Ends, walls, a hole on either side, the tape.
 type Choices = Vec<Choice, 7, u8>;
 
+fn count(choices: &Choices) -> u8 {
+    u8::try_from(choices.len()).unwrap_or(u8::MAX)
+}
+
 /// The choice of a hook and a tape.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rehook {
@@ -146,15 +150,14 @@ impl Rehook {
 
     /// The cursor stays within the list.
     pub fn enter(&mut self, look: Look) {
-        let count = self.choices(look).len();
-        list::stay_within(&mut self.cursor, u8::try_from(count).unwrap_or(u8::MAX));
+        let count = count(&self.choices(look));
+        list::stay_within(&mut self.cursor, count);
     }
 
     /// What a gesture comes to.
     pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
         let choices = self.choices(look);
-        let count = u8::try_from(choices.len()).unwrap_or(u8::MAX);
-        if list::turn(&mut self.cursor, count, gesture) {
+        if list::turn(&mut self.cursor, count(&choices), gesture) {
             return Reply::stay();
         }
         match (gesture, choices.get(usize::from(self.cursor))) {
@@ -182,8 +185,7 @@ impl Rehook {
         let mut view = View::of("hook", hint::REHOOK);
         view.status.left = text("HOOK IT ON");
         let choices = self.choices(look);
-        let count = u8::try_from(choices.len()).unwrap_or(u8::MAX);
-        let first = list::first(self.cursor, count);
+        let first = list::first(self.cursor, count(&choices));
         for choice in choices.iter().skip(usize::from(first)).take(4) {
             match *choice {
                 Choice::Tape => view.line("OTHER TAPE", &short(self.walk.tape, units)),
