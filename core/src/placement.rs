@@ -21,6 +21,7 @@ mod reach;
 mod rest;
 mod search;
 mod settle;
+mod spacing;
 mod sweep;
 mod walk;
 mod ways_out;

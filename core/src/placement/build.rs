@@ -32,8 +32,7 @@ pub(super) fn build(
     olds.bear(best.t);
     let mut course = Course::of(ground, olds, runs)?;
     course.allow(best.s_max);
-    let mut sweep = Sweep::new(&course, pieces);
-    sweep.budget = course.steps.is_empty().then_some(best.cost.stations());
+    let mut sweep = Sweep::within(&course, pieces, Some(best.cost.stations()));
     let Some(cost) = sweep.run()? else {
         return Err(PlaceError::Full(Full::Trail));
     };
@@ -131,7 +130,12 @@ impl Building<'_, '_> {
             (Some(_), Row::Bot) => &[Row::Bot],
         };
         rows.iter()
-            .try_for_each(|&row| self.push(number, row, stop.lo, State::Planned, None))
+            .try_for_each(|&row| self.new_hole(number, row, stop.lo))
+    }
+
+    fn new_hole(&mut self, number: u8, row: Row, x: i32) -> Result<(), PlaceError> {
+        let slack = self.ground.slack(row, x).unwrap_or(0);
+        self.push((row, x), State::Planned, number, None, slack)
     }
 
     /// After a single it is the other row's turn; a pair takes the turn it finds.
@@ -158,10 +162,12 @@ impl Building<'_, '_> {
             let verdict = old
                 .drilled()
                 .then(|| self.ground.verdict(self.olds, &old, lonely));
-            self.push(number, old.row(), old.x, state, verdict)?;
+            let fits = matches!(verdict, None | Some(Verdict::Fits));
+            let slack = if fits { old.slack() } else { 0 };
+            self.push((old.row(), old.x), state, number, verdict, slack)?;
         }
         match stop.partner {
-            Some((row, x)) => self.push(number, row, x, State::Planned, None),
+            Some((row, x)) => self.new_hole(number, row, x),
             None => Ok(()),
         }
     }
@@ -183,21 +189,16 @@ impl Building<'_, '_> {
 
     fn push(
         &mut self,
-        number: u8,
-        row: Row,
-        x: i32,
+        place: (Row, i32),
         state: State,
+        number: u8,
         verdict: Option<Verdict>,
+        slack: i32,
     ) -> Result<(), PlaceError> {
-        let hole = judged(self.ground, (row, x), state, number, verdict);
-        let slack = match verdict {
-            None | Some(Verdict::Fits) => self.ground.slack(row, x).unwrap_or(0),
-            Some(_) => 0,
-        };
         self.play = self.play.min(slack);
         self.out
             .holes
-            .push(hole)
+            .push(judged(self.ground, place, state, number, verdict))
             .map_err(|_| PlaceError::Full(Full::Trail))
     }
 }

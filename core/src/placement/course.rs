@@ -138,8 +138,7 @@ impl<'a> Course<'a> {
 
     /// Bare stretches wide enough that the greatest spacing does not count.
     fn lay_steps(&mut self) {
-        let limit = i64::from(self.ground.rule.s_max.counts()) - 2 * i64::from(self.ground.e_min);
-        self.bare_limit = limit.max(0);
+        self.bare_limit = self.ground.bare_limit();
         let ends = self.olds.first().zip(self.olds.last());
         for (p, q) in bare_stretches(self.ground) {
             // Beyond the packing only holes that are there already stand.
@@ -287,6 +286,21 @@ impl<'a> Course<'a> {
     /// All ways in which a group can stand, with their numbers.
     pub fn stops(&self, group: &Group) -> impl Iterator<Item = (u8, Stop)> {
         (0..STOPS).filter_map(|option| Some((option, self.stop(group, option)?)))
+    }
+
+    /// Those that a plan may hold: where rows take turns a hole gains a partner
+    /// only where a gate asks for a pair.
+    pub fn stops_of_use(&self, group: &Group) -> impl Iterator<Item = (u8, Stop)> {
+        let staggered = self.pattern == Pattern::Staggered;
+        self.stops(group).filter(move |(_, stop)| {
+            let gained = stop.partner.is_some() && staggered;
+            !gained || self.wants_pair(stop.lo)
+        })
+    }
+
+    /// Whether a pair standing here can serve a gate.
+    pub fn wants_pair(&self, x: i32) -> bool {
+        self.gates.iter().any(|gate| gate.wants_pair_at(x))
     }
 
     /// Whether rows take turns.

@@ -160,8 +160,11 @@ impl Gate {
 
     /// Whether a pair standing here can serve this gate.
     pub fn wants_pair_at(&self, x: i32) -> bool {
+        if !self.pair {
+            return false;
+        }
         let (from, to) = self.cover();
-        self.pair && from <= x && x <= to
+        from <= x && x <= to
     }
 }
 

@@ -170,7 +170,7 @@ impl<'a> Ground<'a> {
         if self.relaxed.plain.contains(&u8::try_from(index).ok()) {
             return 0;
         }
-        if self.passes_over(row, joist) {
+        if !self.alike && self.passes_over(row, joist) {
             return 0;
         }
         joist.metal.counts()
@@ -281,6 +281,12 @@ impl<'a> Ground<'a> {
         [(outer_from, inner_from), (inner_to, outer_to)]
     }
 
+    /// The widest bare stretch across which the greatest spacing still counts.
+    pub fn bare_limit(&self) -> i64 {
+        let limit = i64::from(self.rule.s_max.counts()) - 2 * i64::from(self.e_min);
+        limit.max(0)
+    }
+
     /// 4D, kept along the beam from abandoned holes in either row.
     pub fn abandoned_reach(&self) -> i32 {
         self.rule.diameter.counts().saturating_mul(4)
@@ -325,16 +331,23 @@ impl<'a> Ground<'a> {
         Some(least)
     }
 
+    /// Whether `x` is clear of the ends of a side's packing pieces: only pieces
+    /// that are near can keep it off.
+    fn clears_ends(&self, side: Side, x: i32) -> bool {
+        let out = self.reach_of(side);
+        let near = |p: &&Piece| p.from - out < x && x < p.to + out;
+        self.pieces_of(side)
+            .filter(near)
+            .flat_map(|piece| self.piece_ends(side, piece))
+            .all(|open| outside(x, open).is_some())
+    }
+
     /// What moves with the beam: packing ends, zones and solid things that
     /// ride, abandoned holes, and a side packed at all.
     fn rides_legal(&self, row: Row, x: i32) -> bool {
         let packed = Side::BOTH.iter().any(|&side| self.packed(side, x));
         packed
-            && Side::BOTH.iter().all(|&side| {
-                self.pieces_of(side)
-                    .flat_map(|piece| self.piece_ends(side, piece))
-                    .all(|open| outside(x, open).is_some())
-            })
+            && Side::BOTH.iter().all(|&side| self.clears_ends(side, x))
             && self.kept.iter().filter(|k| !k.stays).all(|k| {
                 self.kept_opens(k)
                     .into_iter()

@@ -56,13 +56,17 @@ const MATE_BEARS: u8 = 64;
 impl Old {
     fn of(ground: &Ground<'_>, hole: &crate::job::Hole, index: u8) -> Old {
         let x = ground.hole_at(hole);
-        let slack = [hole.row, hole.row.other()].map(|row| ground.slack(row, x));
-        let [own, mate] = slack;
+        let own = ground.slack(hole.row, x);
+        let mate = if ground.alike {
+            own
+        } else {
+            ground.slack(hole.row.other(), x)
+        };
         let mut old = Old {
             x,
             hole: index,
             flags: 0,
-            slack: slack.map(Slack::of),
+            slack: [own, mate].map(Slack::of),
         };
         old.set(BOT, hole.row == Row::Bot);
         old.set(DRILLED, hole.state == HoleState::Drilled);
@@ -175,8 +179,13 @@ impl Olds {
 
     /// Whether all stand in a plan that keeps so many marks.
     pub fn all_stand(&self, kept: i32) -> bool {
+        self.marks() == kept
+    }
+
+    /// How many are marked only.
+    pub fn marks(&self) -> i32 {
         let marks = self.iter().filter(|old| !old.drilled()).count();
-        i32::try_from(marks) == Ok(kept)
+        i32::try_from(marks).unwrap_or(i32::MAX)
     }
 
     /// The smallest greatest spacing of a plan of so many stations in which all

@@ -9,7 +9,7 @@ use super::course::Course;
 use super::ground::{Ground, MOST_SLACK};
 use super::pieces::Pieces;
 use super::sweep::Sweep;
-use super::{PlaceError, Runs, Scratch, old, windows};
+use super::{PlaceError, Runs, Scratch, old, spacing, windows};
 use crate::job::Pattern;
 use crate::length::Length;
 use crate::words::{Row, Units};
@@ -33,6 +33,19 @@ pub(super) enum Found {
     },
 }
 
+/// The best class of shifts.
+#[derive(Clone, Copy)]
+struct Class {
+    /// The least shift in it.
+    t: i32,
+    /// What the best plan costs there.
+    cost: Cost,
+    /// The greatest shift that the marks it keeps bear.
+    borne: i32,
+    /// A shift beyond: there a plan costs more.
+    fails: i32,
+}
+
 /// One sweep's answer.
 struct Probe {
     cost: Option<Cost>,
@@ -51,19 +64,9 @@ struct Search<'a> {
 
 /// Finds the best plan's shift, spacing and cost.
 pub(super) fn search(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found, PlaceError> {
-    let Scratch {
-        runs, olds, pieces, ..
-    } = scratch;
-    old::collect(ground, olds);
-    let mut search = Search {
-        ground,
-        olds,
-        runs,
-        pieces,
-    };
-    match search.shift()? {
+    match trial(ground, scratch)? {
         Found::Plan(best) => {
-            let s_max = search.smallest_spacing(best.t, best.cost)?;
+            let s_max = spacing::smallest(ground, &best, scratch)?;
             Ok(Found::Plan(Optimum { s_max, ..best }))
         }
         nothing => Ok(nothing),
@@ -72,15 +75,12 @@ pub(super) fn search(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found
 
 /// The same for a trial: the spacing is left as the rule has it.
 pub(super) fn trial(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found, PlaceError> {
-    let Scratch {
-        runs, olds, pieces, ..
-    } = scratch;
-    old::collect(ground, olds);
+    old::collect(ground, &mut scratch.olds);
     let mut search = Search {
         ground,
-        olds,
-        runs,
-        pieces,
+        olds: &mut scratch.olds,
+        runs: &mut scratch.runs,
+        pieces: &mut scratch.pieces,
     };
     search.shift()
 }
@@ -106,27 +106,48 @@ fn holes_left(ground: &Ground<'_>) -> usize {
 impl Search<'_> {
     /// The cost of the best plan and the shift that it bears.
     fn shift(&mut self) -> Result<Found, PlaceError> {
-        let first = self.probe(0, None)?;
-        let Some(cost) = first.cost else {
-            return Ok(Found::Nothing {
-                too_many: first.pruned,
-            });
+        let class = match self.class()? {
+            Ok(class) => class,
+            Err(too_many) => return Ok(Found::Nothing { too_many }),
         };
-        // No shift strikes marks out: what so many of them bear is the limit.
-        let borne = self.olds.borne_by(cost.kept());
-        let (class, cost) = self.best_class(cost, borne)?;
+        let cost = class.cost;
         if usize::try_from(cost.holes()).unwrap_or(usize::MAX) > holes_left(self.ground) {
             return Ok(Found::Nothing { too_many: true });
         }
-        let t = self.greatest_shift(class, cost, borne)?;
+        let t = self.greatest_shift(class)?;
         let s_max = self.ground.rule.s_max.counts();
         Ok(Found::Plan(Optimum { cost, t, s_max }))
     }
 
-    /// The cost at shift `t`, with the rule's greatest spacing or a smaller one.
-    fn probe(&mut self, t: i32, s_max: Option<i32>) -> Result<Probe, PlaceError> {
-        let idle = if s_max.is_none() { self.lay(t)? } else { 0 };
-        self.sweep(t, s_max, idle, None)
+    /// The greatest class of min(t, wanted play) that strikes no more marks than a
+    /// plan must; where there is no plan, whether that is for too many stations.
+    /// Most likely it is the top one, with every mark kept: that is tried first.
+    fn class(&mut self) -> Result<Result<Class, bool>, PlaceError> {
+        let marks = self.olds.marks();
+        let borne = self.olds.borne_by(marks);
+        let top = self.top_class(borne);
+        let first = self.probe(top)?;
+        if let Some(cost) = first.cost.filter(|cost| cost.kept() == marks) {
+            let fails = borne.saturating_add(1);
+            return Ok(Ok(Class {
+                t: top,
+                cost,
+                borne,
+                fails,
+            }));
+        }
+        let at_rest = if top == 0 { first } else { self.probe(0)? };
+        let Some(cost) = at_rest.cost else {
+            return Ok(Err(at_rest.pruned));
+        };
+        let fails = (cost.kept() == marks).then_some(top);
+        self.best_class(cost, fails).map(Ok)
+    }
+
+    /// The cost at shift `t`.
+    fn probe(&mut self, t: i32) -> Result<Probe, PlaceError> {
+        let idle = self.lay(t)?;
+        self.sweep(t, idle, None)
     }
 
     /// Lays the windows of both rows; how much t may grow with no change.
@@ -143,21 +164,10 @@ impl Search<'_> {
         Ok(idle)
     }
 
-    fn sweep(
-        &mut self,
-        t: i32,
-        s_max: Option<i32>,
-        idle: i32,
-        budget: Option<u32>,
-    ) -> Result<Probe, PlaceError> {
+    fn sweep(&mut self, t: i32, idle: i32, budget: Option<u32>) -> Result<Probe, PlaceError> {
         let bears_to = self.olds.bear(t);
-        let mut course = Course::of(self.ground, self.olds, self.runs)?;
-        if let Some(s_max) = s_max {
-            course.allow(s_max);
-        }
-        let mut sweep = Sweep::new(&course, self.pieces);
-        // Across a bare stretch fewer stations than the spacing says may do.
-        sweep.budget = budget.filter(|_| course.steps.is_empty());
+        let course = Course::of(self.ground, self.olds, self.runs)?;
+        let mut sweep = Sweep::within(&course, self.pieces, budget);
         let cost = sweep.run()?;
         let pruned = sweep.pruned;
         Ok(Probe {
@@ -167,36 +177,59 @@ impl Search<'_> {
         })
     }
 
-    /// The greatest class of min(t, wanted play) that strikes no more marks, in
-    /// steps of 1/8 in or 3 mm. Practice: what a crew can tell apart.
-    fn best_class(&mut self, at_rest: Cost, borne: i32) -> Result<(i32, Cost), PlaceError> {
+    /// Steps of classes: 1/8 in or 3 mm. Practice: what a crew can tell apart.
+    fn class_step(&self) -> i32 {
         let step = match self.ground.job.units {
             Units::Imperial => Length::from_sixteenths(2),
             Units::Metric => Length::from_millimetres(3),
         };
-        let wanted = self.ground.rule.wanted.counts().clamp(0, borne);
-        let step = step.counts();
-        let (mut low, mut high) = (0, wanted.div_euclid(step) + 1);
-        let mut best = at_rest;
-        let mut next = high - 1;
-        while high - low > 1 {
-            let probe = self.probe(next * step, None)?;
-            match probe.cost {
-                Some(cost) if cost.kept() == at_rest.kept() => (low, best) = (next, cost),
-                _ => high = next,
-            }
-            next = low + (high - low) / 2;
-        }
-        Ok((low * step, best))
+        step.counts()
     }
 
-    /// The greatest shift at which the cost is still `cost`.
-    fn greatest_shift(&mut self, class: i32, cost: Cost, borne: i32) -> Result<i32, PlaceError> {
+    /// The least shift of the greatest class that is wanted and that marks bear.
+    fn top_class(&self, borne: i32) -> i32 {
+        let wanted = self.ground.rule.wanted.counts().clamp(0, borne);
+        wanted.div_euclid(self.class_step()) * self.class_step()
+    }
+
+    /// The greatest class that strikes out no more marks than at rest. `fails`: the
+    /// top one, where it is known to cost more.
+    fn best_class(&mut self, at_rest: Cost, fails: Option<i32>) -> Result<Class, PlaceError> {
+        // No shift strikes marks out: what so many of them bear is the limit.
+        let borne = self.olds.borne_by(at_rest.kept());
+        let step = self.class_step();
+        let beyond = fails.unwrap_or_else(|| self.top_class(borne).saturating_add(step));
+        let (mut low, mut high) = (0, beyond.div_euclid(step));
+        let mut class = Class {
+            t: 0,
+            cost: at_rest,
+            borne,
+            fails: fails.unwrap_or(borne.saturating_add(1)),
+        };
+        while high - low > 1 {
+            // Untried, the top one is the most likely.
+            let next = match high * step == class.fails {
+                true => low + (high - low) / 2,
+                false => high - 1,
+            };
+            match self.probe(next * step)?.cost {
+                Some(cost) if cost.kept() == at_rest.kept() => {
+                    (low, class.t, class.cost) = (next, next * step, cost);
+                }
+                _ => (high, class.fails) = (next, next * step),
+            }
+        }
+        Ok(class)
+    }
+
+    /// The greatest shift at which the cost is still that of the class.
+    fn greatest_shift(&mut self, class: Class) -> Result<i32, PlaceError> {
         let lattice = self.ground.rule.step.counts();
-        let (mut low, mut high) = (class, borne + 1);
+        let (mut low, mut high) = (class.t, class.fails);
         // Where marks are the limit, that is most likely the answer.
-        if class < borne && borne < MOST_SLACK && self.bears(borne, cost)?.is_some() {
-            low = borne;
+        let by_marks = low < class.borne && class.borne < high.min(MOST_SLACK);
+        if by_marks && self.bears(class.borne, class.cost)?.is_some() {
+            low = class.borne;
         }
         while high - low > 1 {
             // Far apart: halve. Within a mark: what is just beyond the shifts
@@ -206,7 +239,7 @@ impl Search<'_> {
             } else {
                 low + 1
             };
-            match self.bears(next, cost)? {
+            match self.bears(next, class.cost)? {
                 Some(same_to) => low = same_to.max(next).min(high - 1),
                 None => high = next,
             }
@@ -218,88 +251,7 @@ impl Search<'_> {
     /// Whether a shift costs no more; then up to which one that is so.
     fn bears(&mut self, t: i32, cost: Cost) -> Result<Option<i32>, PlaceError> {
         let idle = self.lay(t)?;
-        let probe = self.sweep(t, None, idle, Some(cost.stations()))?;
+        let probe = self.sweep(t, idle, Some(cost.stations()))?;
         Ok((probe.cost == Some(cost)).then_some(probe.same_to))
-    }
-
-    /// The smallest greatest spacing at which the cost is still `cost`.
-    fn smallest_spacing(&mut self, t: i32, cost: Cost) -> Result<i32, PlaceError> {
-        let lattice = self.ground.rule.step.counts();
-        let s_max = self.ground.rule.s_max.counts();
-        let all_stand = self.olds.all_stand(cost.kept());
-        let least = self.least_possible(cost, all_stand).min(s_max);
-        // With all old holes in place the least possible is most likely it.
-        if all_stand && !self.olds.is_empty() && least > 0 && self.holds(t, least, cost)? {
-            return Ok(least);
-        }
-        let mut high = s_max.div_euclid(lattice);
-        let mut low = (least - 1).div_euclid(lattice).min(high - 1);
-        if !self.holds(t, high.saturating_mul(lattice), cost)? {
-            // Old holes off the lattice need the rest of the last step.
-            return self.between(t, cost, high.saturating_mul(lattice), s_max);
-        }
-        while high - low > 1 {
-            let next = low + (high - low) / 2;
-            if self.holds(t, next.saturating_mul(lattice), cost)? {
-                high = next;
-            } else {
-                low = next;
-            }
-        }
-        let (low, high) = (low.saturating_mul(lattice), high.saturating_mul(lattice));
-        if self.olds.on_lattice(lattice) {
-            return Ok(high);
-        }
-        self.between(t, cost, low, high)
-    }
-
-    /// Whether a greatest spacing costs no more.
-    fn holds(&mut self, t: i32, s_max: i32, cost: Cost) -> Result<bool, PlaceError> {
-        let probe = self.sweep(t, Some(s_max), 0, Some(cost.stations()))?;
-        Ok(probe.cost == Some(cost))
-    }
-
-    /// Bisection in counts between a spacing that fails and one that holds.
-    fn between(&mut self, t: i32, cost: Cost, fails: i32, holds: i32) -> Result<i32, PlaceError> {
-        let (mut low, mut high) = (fails, holds);
-        while high - low > 1 {
-            let next = low + (high - low) / 2;
-            if self.holds(t, next, cost)? {
-                high = next;
-            } else {
-                low = next;
-            }
-        }
-        Ok(high)
-    }
-
-    /// A spacing below which no plan of this many stations spans the packing:
-    /// the average, and what old holes that all stand leave.
-    fn least_possible(&self, cost: Cost, all_stand: bool) -> i32 {
-        let bare = windows::bare_stretches(self.ground).count() > 2;
-        let gaps = i32::try_from(cost.stations()).unwrap_or(1) - 1;
-        // An illegal hole is no station at the end of the packing.
-        if bare || gaps < 1 || !self.olds.all_legal() {
-            return 0;
-        }
-        let e_max = self.ground.rule.e_max.counts();
-        let from = self.ground.pieces.iter().map(|p| p.from).min().unwrap_or(0);
-        let to = self.ground.pieces.iter().map(|p| p.to).max().unwrap_or(0);
-        let span = to
-            .saturating_sub(from)
-            .saturating_sub(e_max)
-            .saturating_sub(e_max);
-        let average = span.max(0) / gaps;
-        if !all_stand {
-            return average;
-        }
-        let between = self.olds.least_spacing(cost.stations()).unwrap_or(0);
-        let least = average.max(between);
-        let lattice = self.ground.rule.step.counts();
-        if !self.olds.on_lattice(lattice) {
-            return least;
-        }
-        let steps = least.saturating_add(lattice - 1).div_euclid(lattice);
-        steps.saturating_mul(lattice)
     }
 }

@@ -37,7 +37,7 @@ pub(super) struct Sweep<'a, 'c> {
     /// A chain was given up for having more stations than holes may be.
     pub pruned: bool,
     /// Chains of more stations are of no use.
-    pub budget: Option<u32>,
+    budget: Option<u32>,
 }
 
 impl<'a, 'c> Sweep<'a, 'c> {
@@ -53,6 +53,17 @@ impl<'a, 'c> Sweep<'a, 'c> {
             whole_to: i32::MAX,
             pruned: false,
             budget: None,
+        }
+    }
+
+    /// One in which chains of more than `budget` stations are of no use. Across a
+    /// bare stretch fewer stations than the spacing says may do: there it is not
+    /// known how many more a chain will have.
+    pub fn within(course: &'c Course<'a>, pieces: &'c mut Pieces, budget: Option<u32>) -> Self {
+        let budget = budget.filter(|_| course.steps.is_empty());
+        Sweep {
+            budget,
+            ..Sweep::new(course, pieces)
         }
     }
 
@@ -284,7 +295,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
             Pattern::Paired => [both.then_some(Kind::new(Row::Top, true)), None, None, None],
             Pattern::Staggered => {
                 let x = chunk.from * self.course.step;
-                let pair = both && self.course.gates.iter().any(|g| g.wants_pair_at(x));
+                let pair = both && self.course.wants_pair(x);
                 [
                     chunk.top.then_some(top),
                     (chunk.bot && !alike).then_some(bot),
@@ -453,7 +464,7 @@ impl<'a, 'c> Sweep<'a, 'c> {
         let limit = self.pieces.len();
         let index = self.course.index_of(group, self.ahead.holes_done);
         let ended = !self.bound;
-        for (option, stop) in self.course.stops(group) {
+        for (option, stop) in self.course.stops_of_use(group) {
             let stop = &stop;
             let turns: &[Row] = match stop.single {
                 Some(Row::Top) => &[Row::Top],
