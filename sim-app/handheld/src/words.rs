@@ -318,7 +318,7 @@ pub mod hint {
     /// Blind readings.
     pub const BLIND: &str = "READ THE MARK FROM END B WITH ANOTHER TAPE, THEN KEY IT.";
     /// A blind reading that is off.
-    pub const BLIND_OFF: &str = "LEFT: AS READ. RIGHT: AS IT SHOULD BE. TAPE ON END B?";
+    pub const BLIND_OFF: &str = "IS THE TAPE ON END B? THEN SAY WHAT IS TO BE DONE.";
     /// No plan.
     pub const NO_PLAN: &str = "OK TRIES THIS WAY OUT. UP, DOWN: OTHERS. RIGHT: NEXT BAY.";
     /// The map.

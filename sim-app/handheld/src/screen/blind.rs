@@ -38,6 +38,9 @@ const fn allowed(units: Units) -> Length {
 
 const ANSWERS: [&str; 3] = ["READ AGAIN", "IT IS WHERE I READ", "STRIKE ALL MARKS"];
 
+/// So many of them are in sight, below the two readings.
+const ANSWER_LINES: u8 = 2;
+
 impl Blind {
     /// The first reading; `None` without marks, or while nothing can be read
     /// from end B.
@@ -194,11 +197,14 @@ impl Blind {
         };
         let units = look.job.units;
         let should = self.expected(look).map(|length| short(length, units));
-        view.line(&short(read, units), &should.unwrap_or_default());
-        for answer in ANSWERS {
+        view.line("READ", &short(read, units));
+        view.line("SHOULD", &should.unwrap_or_default());
+        let first = cursor.saturating_sub(ANSWER_LINES - 1);
+        let answers = ANSWERS.iter().skip(usize::from(first));
+        for answer in answers.take(usize::from(ANSWER_LINES)) {
             view.line(answer, "");
         }
-        view.selected = Some(cursor + 1);
+        view.selected = Some(cursor - first + list::LINES - ANSWER_LINES);
         view
     }
 
