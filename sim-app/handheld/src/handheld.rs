@@ -26,7 +26,9 @@ use boltbay_core::check::Checks;
 use boltbay_core::job::Run;
 use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
+use boltbay_core::report::Report;
 use boltbay_core::words::Units;
+use core::fmt::{self, Write};
 use heapless::Vec;
 
 /// Screens on top of each other, at most.
@@ -277,6 +279,26 @@ impl<'m> Handheld<'m> {
     /// What follows from it.
     pub fn plan(&self) -> &Plan {
         &self.memory.plan
+    }
+
+    /// Writes the plan as text.
+    ///
+    /// # Errors
+    /// Those of `out`.
+    pub fn write_text(&mut self, out: &mut dyn Write) -> fmt::Result {
+        let Memory {
+            job, plan, scratch, ..
+        } = &mut *self.memory;
+        Report { job, plan }.text(scratch, out)
+    }
+
+    /// Writes the holes of the plan as CSV.
+    ///
+    /// # Errors
+    /// Those of `out`.
+    pub fn write_csv(&self, out: &mut dyn Write) -> fmt::Result {
+        let Memory { job, plan, .. } = &*self.memory;
+        Report { job, plan }.csv(out)
     }
 
     fn holdings(&self) -> crate::key::Holdings {
