@@ -1,0 +1,139 @@
+//! The memory card: job cards and plans as files that a laptop reads, and the
+//! journal's blocks in one file whose place never changes.
+
+mod chain;
+mod emulated;
+mod files;
+mod store;
+
+pub use emulated::Emulated;
+pub use files::{Files, JOURNAL, Name, Spy};
+pub use store::JournalFile;
+
+use embedded_hal::delay::DelayNs;
+use embedded_hal::spi::SpiDevice;
+use embedded_sdmmc::sdcard::spi::AcquireOpts;
+use embedded_sdmmc::{Block, BlockCount, BlockDevice, BlockIdx, Error, SdCard, SdCardError};
+
+/// Why the card did not do it, as the crew must know it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CardFault {
+    /// Nothing answers.
+    NoCard,
+    /// It answers, but holds no volume that we read.
+    NoVolume,
+    /// No room.
+    Full,
+    /// The journal's file lies in pieces.
+    InPieces,
+    /// No file of that name.
+    NoFile,
+    /// It cannot be read.
+    Read,
+    /// It cannot be written.
+    Write,
+}
+
+impl CardFault {
+    /// What is wrong and what to do, in two lines of at most 21 characters.
+    pub const fn on_screen(self) -> [&'static str; 2] {
+        match self {
+            CardFault::NoCard => ["NO CARD", "PUT ONE IN, SWITCH ON"],
+            CardFault::NoVolume => ["CARD IS NOT FORMATTED", "FORMAT IT AS FAT"],
+            CardFault::Full => ["CARD IS FULL", "IT NEEDS 8 MB FREE"],
+            CardFault::InPieces => ["CARD LIES IN PIECES", "FORMAT IT ANEW"],
+            CardFault::NoFile => ["FILE IS GONE", "LOOK AGAIN"],
+            CardFault::Read => ["CARD CANNOT BE READ", "TAKE ANOTHER CARD"],
+            CardFault::Write => ["CARD DOES NOT KEEP IT", "TAKE ANOTHER CARD"],
+        }
+    }
+
+    /// What an error of the card or of its files comes to; `otherwise` where it is no
+    /// special one.
+    fn of<C: CardBlocks>(card: &C, error: &Error<C::Error>, otherwise: CardFault) -> CardFault {
+        match error {
+            Error::DeviceError(error) if card.is_missing(error) => CardFault::NoCard,
+            Error::NotFound => CardFault::NoFile,
+            Error::DiskFull | Error::NotEnoughSpace | Error::AllocationError => CardFault::Full,
+            Error::FormatError(_) | Error::NoSuchVolume => CardFault::NoVolume,
+            _ => otherwise,
+        }
+    }
+}
+
+/// A card's blocks, and how a card that was away is found again.
+pub trait CardBlocks: BlockDevice {
+    /// Identifies whatever card is in the slot now. Whether there is one.
+    fn wake(&self) -> bool;
+
+    /// Whether this error says that there is no card.
+    fn is_missing(&self, error: &Self::Error) -> bool;
+}
+
+/// A port that a card is plugged into.
+pub trait CardPort: SpiDevice {
+    /// Slow, and the clock that a card wants before it hears its first command.
+    fn wake(&mut self);
+
+    /// Fast: the card is known.
+    fn hurry(&mut self);
+}
+
+/// The slot.
+pub struct Slot<P: CardPort, D: DelayNs> {
+    card: SdCard<Emulated<P>, D>,
+}
+
+/// Tries to find a card; more only make an empty slot slow to notice.
+const TRIES: u32 = 2;
+
+impl<P: CardPort, D: DelayNs> Slot<P, D> {
+    /// A slot; nobody has looked for a card yet.
+    pub fn new(port: Emulated<P>, wait: D) -> Slot<P, D> {
+        let options = AcquireOpts {
+            use_crc: true,
+            acquire_retries: TRIES,
+        };
+        Slot {
+            card: SdCard::new_with_options(port, wait, options),
+        }
+    }
+}
+
+impl<P: CardPort, D: DelayNs> CardBlocks for Slot<P, D> {
+    fn wake(&self) -> bool {
+        self.card.mark_card_uninit();
+        self.card.spi(|port| port.inside().wake());
+        let is_there = self.card.get_card_type().is_some();
+        if is_there {
+            self.card.spi(|port| port.inside().hurry());
+        }
+        is_there
+    }
+
+    fn is_missing(&self, error: &SdCardError) -> bool {
+        matches!(
+            error,
+            SdCardError::CardNotFound
+                | SdCardError::TimeoutCommand(_)
+                | SdCardError::TimeoutACommand(_)
+                | SdCardError::TimeoutWaitNotBusy
+        )
+    }
+}
+
+impl<P: CardPort, D: DelayNs> BlockDevice for Slot<P, D> {
+    type Error = SdCardError;
+
+    fn read(&self, blocks: &mut [Block], at: BlockIdx) -> Result<(), SdCardError> {
+        self.card.read(blocks, at)
+    }
+
+    fn write(&self, blocks: &[Block], at: BlockIdx) -> Result<(), SdCardError> {
+        self.card.write(blocks, at)
+    }
+
+    fn num_blocks(&self) -> Result<BlockCount, SdCardError> {
+        self.card.num_blocks()
+    }
+}

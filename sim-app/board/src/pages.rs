@@ -1,0 +1,227 @@
+//! Pages that the board has besides the handheld's screens: what went wrong before,
+//! what is wrong with the card, and those of the self-test. Plain data in, a view out:
+//! nothing here knows a board, and the tests paint the same pages on a desktop.
+
+use boltbay_core::length::Length;
+use boltbay_core::words::{Row, Units};
+use boltbay_handheld::view::{Dot, Drawn, Figure, Map, Scale, Strip, Touch, Wrapped, text};
+use boltbay_handheld::{View, text};
+
+/// A page with a title and small lines.
+fn page(title: &str, hint: &'static str) -> View {
+    let mut view = View::of("board", hint);
+    view.small = true;
+    view.status.left = text(title);
+    view
+}
+
+/// Words of a crash, as many as fit.
+#[inline(never)]
+pub fn crashed(words: &str) -> View {
+    let mut view = page("IT STOPPED", "");
+    view.alarm = true;
+    for line in Wrapped::of(words).take(4) {
+        view.line(line, "");
+    }
+    view.line("OK: GO ON", "");
+    view
+}
+
+/// Something is wrong with the card.
+#[inline(never)]
+pub fn card_trouble(words: [&str; 2], choice: &str) -> View {
+    let mut view = page("NOTHING IS KEPT", "");
+    view.alarm = true;
+    for line in words {
+        view.line(line, "");
+    }
+    view.line("", "");
+    view.line(choice, "");
+    view
+}
+
+/// On the first screen, as long as there is no card.
+pub const NOTHING_KEPT: &str = "NO CARD: NOTHING OF THIS IS KEPT WHEN IT IS SWITCHED OFF.";
+
+/// Job cards to choose from; five in sight.
+#[inline(never)]
+pub fn cards<N: core::ops::Deref<Target = str>>(names: &[N], selected: usize) -> View {
+    let mut view = page("WHICH JOB?", "");
+    view.status.right = text!("{}", names.len());
+    let from = selected.saturating_sub(4);
+    for name in names.iter().skip(from).take(5) {
+        view.line(name, "");
+    }
+    view.selected = u8::try_from(selected - from).ok();
+    view
+}
+
+/// A card that is no job, and why; what does not fit the screen is left out.
+#[inline(never)]
+pub fn card_refused(name: &str, why: &str) -> View {
+    let mut view = page(name, "");
+    view.alarm = true;
+    for line in Wrapped::of(why).take(5) {
+        view.line(line, "");
+    }
+    view
+}
+
+/// The journal's file is being made.
+#[inline(never)]
+pub fn setting_up(done: u32, all: u32) -> View {
+    let mut view = page("NEW CARD", "");
+    view.line("SETTING IT UP", &text!("{} %", done * 100 / all.max(1)));
+    view
+}
+
+/// What the self-test can do.
+pub const MENU: [&str; 5] = ["PICTURES", "KEYS", "CARD", "JOURNAL", "CRASH"];
+
+/// The self-test's first page.
+#[inline(never)]
+pub fn menu(selected: u8) -> View {
+    let mut view = page("SELFTEST", "");
+    for line in MENU {
+        view.line(line, "");
+    }
+    view.selected = Some(selected);
+    view
+}
+
+/// How many pictures there are.
+pub const PICTURES: u8 = 4;
+
+/// A picture that uses what the painter can do.
+#[inline(never)]
+pub fn picture(number: u8) -> View {
+    match number % PICTURES {
+        0 => reading(),
+        1 => mark(),
+        2 => map(),
+        _ => list(),
+    }
+}
+
+/// 14' 3 5/16".
+fn some_length() -> Length {
+    Length::from_sixteenths(171 * 16 + 5)
+}
+
+#[inline(never)]
+fn reading() -> View {
+    let mut view = View::of("reading", "OK: TAKE IT");
+    view.status.left = text("N12");
+    view.status.tab = text("FROM END A");
+    view.status.right = text("12");
+    view.figure = Some(Figure::length(
+        some_length(),
+        Units::Imperial,
+        Touch::Suggested,
+    ));
+    view.scale = Some(Scale {
+        at: some_length(),
+        units: Units::Imperial,
+    });
+    view
+}
+
+#[inline(never)]
+fn mark() -> View {
+    let mut view = View::of("mark", "");
+    view.status.left = text("TOP");
+    view.status.right = text("3/12");
+    view.figure = Some(Figure::length(some_length(), Units::Metric, Touch::Keyed));
+    view.flange = Some(Row::Top);
+    view.strip = Some(Strip {
+        left: text("N3 1 1/4"),
+        right: text("2 5/8 S4"),
+    });
+    view
+}
+
+#[inline(never)]
+fn map() -> View {
+    let mut view = View::of("map", "");
+    view.status.left = text("HOLE 2");
+    view.alarm = true;
+    let mut map = Map {
+        cursor: Some(64),
+        sides: *b"NS",
+        ends: *b"AB",
+        ..Map::default()
+    };
+    for at in [10, 40, 70, 100] {
+        map.joists[0].set(at, at + 3);
+        map.joists[1].set(at + 12, at + 15);
+        map.metal[0].set(at - 2, at + 5);
+    }
+    for (at, dot) in [(25, Dot::Drilled), (64, Dot::Planned), (92, Dot::Marked)] {
+        let row = Row::Bot;
+        let _ = map.drawn.push(Drawn::Hole { row, at, dot });
+    }
+    view.map = Some(map);
+    view
+}
+
+#[inline(never)]
+fn list() -> View {
+    let mut view = View::of("list", "LEFT: BACK");
+    view.status.left = text("LIST");
+    view.line("FIRST LINE", "1");
+    view.line("SECOND", "2 1/2");
+    view.line("THIRD", "");
+    view.selected = Some(1);
+    view
+}
+
+/// The keys, in the order of their counts.
+const KEYS: [&str; 5] = ["UP", "DOWN", "LEFT", "RIGHT", "OK"];
+
+/// How often each key was tapped, and how often a hold of it has acted.
+#[inline(never)]
+pub fn keys(taps: &[u16; 5], holds: &[u16; 5]) -> View {
+    let mut view = page("KEYS", "");
+    for ((key, taps), holds) in KEYS.iter().zip(taps).zip(holds) {
+        view.line(key, &text!("{taps} TAPS {holds} HELD"));
+    }
+    view
+}
+
+/// Job cards on the memory card, and what came of reading and writing.
+#[inline(never)]
+pub fn card(cards: &[(&str, u32)], says: [&str; 2]) -> View {
+    let mut view = page("CARD", "");
+    for (name, size) in cards.iter().take(3) {
+        view.line(name, &text!("{size}"));
+    }
+    for words in says {
+        view.line(words, "");
+    }
+    view
+}
+
+/// The journal: what it has counted, and where it was.
+#[inline(never)]
+pub fn journal(count: u32, place: u8) -> View {
+    let mut view = page("JOURNAL", "");
+    view.line("COUNTED", &text!("{count}"));
+    view.line("PLACE", &text!("{place}"));
+    view
+}
+
+/// Ways to crash.
+#[inline(never)]
+pub fn crash() -> View {
+    let mut view = page("CRASH", "");
+    for (key, what) in [
+        ("UP", "PANIC"),
+        ("DOWN", "STACK OVERFLOW"),
+        ("RIGHT", "HANG"),
+        ("OK", "FAULT"),
+        ("LEFT", "BACK"),
+    ] {
+        view.line(key, what);
+    }
+    view
+}
