@@ -1,5 +1,7 @@
 //! The one integration binary of the workspace.
 
+#[cfg(feature = "board")]
+mod board;
 mod card;
 mod checks;
 mod cutting;

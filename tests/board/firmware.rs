@@ -1,0 +1,43 @@
+//! The programs for the board, built from this tree, once a run of the tests.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::OnceLock;
+
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../sim-app/board")
+}
+
+/// Builds with the toolchain that has the sources of `core`, and the settings of the
+/// board's own folder; a warning fails.
+fn build(name: &str, target: &str, arguments: &[&str]) -> PathBuf {
+    let target = folder().join("../../target").join(target);
+    let built = Command::new("/usr/bin/cargo")
+        .args(["build", "--release", "--bin", name, "--target-dir"])
+        .arg(&target)
+        .args(arguments)
+        .current_dir(folder())
+        .env("RUSTC", "/usr/bin/rustc")
+        .env("RUSTC_BOOTSTRAP", "1")
+        .env_remove("RUSTFLAGS")
+        .env_remove("RUSTUP_TOOLCHAIN")
+        .output()
+        .expect("apt-get install rustc-web rust-web-src cargo-web binutils-arm-none-eabi");
+    let said = String::from_utf8_lossy(&built.stderr);
+    assert!(built.status.success(), "{said}");
+    assert!(!said.contains("warning"), "{said}");
+    target.join("thumbv7m-none-eabi/release").join(name)
+}
+
+/// The self-test, for the board.
+pub fn selftest() -> &'static Path {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    BUILT.get_or_init(|| build("selftest", "board", &[]))
+}
+
+/// The handheld, for the development machine.
+pub fn handheld() -> &'static Path {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let mps2 = ["--no-default-features", "--features", "mps2"];
+    BUILT.get_or_init(|| build("boltbay-board", "board-mps2", &mps2))
+}

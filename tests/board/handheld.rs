@@ -1,0 +1,171 @@
+//! The handheld itself, on the development machine until it fits the board: the same
+//! keys, to it and to a desktop's handheld, and the same picture after each.
+
+use super::memory_card::MemoryCard;
+use super::qemu::Qemu;
+use super::{firmware, pages};
+use boltbay_core::{Job, card};
+use boltbay_handheld::{Handheld, Key, Memory, Millis};
+use std::ffi::OsString;
+use std::time::Duration;
+
+/// Keys by name, as a script has them.
+fn key(name: &str) -> Key {
+    match name {
+        "up" => Key::Up,
+        "down" => Key::Down,
+        "left" => Key::Left,
+        "right" => Key::Right,
+        "ok" => Key::Ok,
+        other => panic!("{other}"),
+    }
+}
+
+/// Keys are deaf for a second after some of them.
+const REST: Duration = Duration::from_millis(1100);
+
+/// A handheld on the desktop, with the job of a card.
+struct Desk<'m> {
+    handheld: Handheld<'m>,
+    now: u64,
+}
+
+impl<'m> Desk<'m> {
+    fn on(memory: &'m mut Memory, job: &[u8]) -> Desk<'m> {
+        card::read(job, &mut memory.job).unwrap();
+        Desk {
+            handheld: Handheld::new(memory),
+            now: 1000,
+        }
+    }
+
+    fn tap(&mut self, name: &str) {
+        self.handheld.press(key(name), Millis(self.now));
+        self.now += 60;
+        self.handheld.release(key(name), Millis(self.now));
+        self.now += 1100;
+        self.handheld.tick(Millis(self.now));
+    }
+}
+
+/// Taps keys on both, and compares after each.
+fn both(board: &mut Qemu, desk: &mut Desk<'_>, keys: &str) {
+    for name in keys.split_whitespace() {
+        board.tap(name);
+        desk.tap(name);
+        board.shows(&desk.handheld.view());
+        std::thread::sleep(REST);
+    }
+}
+
+/// What the command line prints.
+fn printed(arguments: &[&str]) -> String {
+    let mut out = Vec::new();
+    let arguments = ["boltbay", "plan"].iter().chain(arguments);
+    boltbay::run(
+        arguments.map(OsString::from),
+        &mut std::io::empty(),
+        &mut out,
+        &mut std::io::sink(),
+    );
+    String::from_utf8(out).unwrap()
+}
+
+const HAZEL: &[u8] = include_bytes!("../../demo-data/09-hazel-half-drilled.csv");
+/// From the first screen to the next hole to be drilled.
+const TO_THE_WALK: &str = "down down down down ok left ok ok ok";
+
+/// A board with this job card chosen, on its first screen.
+fn chosen(card: &MemoryCard) -> Qemu {
+    let mut board = Qemu::develop(firmware::handheld(), Some(card));
+    board.shows(&pages::cards(&["HAZEL.CSV", "LARCH.CSV"], 0));
+    board.tap("down");
+    board.shows(&pages::cards(&["HAZEL.CSV", "LARCH.CSV"], 1));
+    board.tap("up ok");
+    board
+}
+
+fn a_card() -> MemoryCard {
+    let card = MemoryCard::formatted(64, 16).with_journal();
+    card.put("HAZEL.CSV", HAZEL);
+    let larch = include_bytes!("../../demo-data/01-larch-new-framing.csv");
+    card.put("LARCH.CSV", larch);
+    card
+}
+
+#[test]
+fn a_hole_is_drilled_pixel_for_pixel_and_outlives_the_battery() {
+    let card = a_card();
+    let mut memory = Box::new(Memory::new());
+    let mut desk = Desk::on(&mut memory, HAZEL);
+    let mut board = chosen(&card);
+    board.shows(&desk.handheld.view());
+    let before = desk.handheld.job().holes.clone();
+    both(&mut board, &mut desk, TO_THE_WALK);
+    both(&mut board, &mut desk, "ok ok");
+    assert_ne!(before, desk.handheld.job().holes, "two are drilled");
+    board.kill();
+
+    // The same hole, as if nothing had happened.
+    let mut board = Qemu::develop(firmware::handheld(), Some(&card));
+    board.shows(&desk.handheld.view());
+    both(&mut board, &mut desk, "ok");
+    board.kill();
+
+    let mut board = Qemu::develop(firmware::handheld(), Some(&card));
+    board.shows(&desk.handheld.view());
+    card.check();
+    drop(board);
+}
+
+#[test]
+fn the_plan_on_the_card_is_the_one_of_the_command_line() {
+    let card = a_card();
+    let mut board = chosen(&card);
+    board.hears("ready");
+    // Back on the first screen after a look at another one.
+    board.tap("ok");
+    std::thread::sleep(REST);
+    board.tap("left");
+    board.hears("plan ");
+    board.kill();
+    let demo = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../demo-data/09-hazel-half-drilled.csv"
+    );
+    assert_eq!(card.get("PLAN02.TXT"), printed(&[demo]));
+    assert_eq!(card.get("PLAN02.CSV"), printed(&[demo, "--format", "csv"]));
+}
+
+#[test]
+fn a_card_that_is_no_job_says_which_row_is_wrong() {
+    let card = MemoryCard::formatted(64, 16).with_journal();
+    let bad = b"boltbay,1\nunits,imperial\nclear,14-3\n";
+    card.put("BAD.CSV", bad);
+    let mut board = Qemu::develop(firmware::handheld(), Some(&card));
+    board.shows(&pages::cards(&["BAD.CSV"], 0));
+    board.tap("ok");
+    let mut job = Box::new(Job::new(boltbay_core::words::Units::Imperial));
+    let error = card::read(bad, &mut job).unwrap_err().to_string();
+    board.shows(&pages::card_refused("BAD.CSV", &error));
+    // Any key, and the list is back; LEFT goes on without.
+    board.tap("ok");
+    board.shows(&pages::cards(&["BAD.CSV"], 0));
+    board.tap("left");
+    let mut memory = Box::new(Memory::new());
+    let empty = Handheld::new(&mut memory);
+    board.shows(&empty.view());
+}
+
+#[test]
+fn without_a_card_it_goes_on_and_says_so() {
+    let mut board = Qemu::develop(firmware::handheld(), None);
+    let words = ["NO CARD", "PUT ONE IN, SWITCH ON"];
+    board.shows(&pages::card_trouble(words, "OK: GO ON WITHOUT"));
+    board.tap("ok");
+    let mut memory = Box::new(Memory::new());
+    let desk = Handheld::new(&mut memory);
+    let mut view = desk.view();
+    view.hint = pages::NOTHING_KEPT;
+    board.shows(&view);
+}
