@@ -255,11 +255,10 @@ impl<'m> Handheld<'m> {
 
     /// What is on the screen.
     pub fn view(&self) -> View {
-        let look = look(self.memory, &self.undo);
-        let mut view = match self.stack.last() {
-            Some(screen) => screen.view(look),
-            None => View::default(),
-        };
+        let mut view = View::default();
+        if let Some(screen) = self.stack.last() {
+            screen.view(look(self.memory, &self.undo), &mut view);
+        }
         // A key that could do nothing says why.
         if let Some(Refused::Full(_, most)) = self.refused {
             view.alarm = true;

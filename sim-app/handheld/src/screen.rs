@@ -219,10 +219,12 @@ macro_rules! screens {
                 }
             }
 
-            /// What is shown.
-            pub fn view(&self, look: Look) -> View {
+            /// What is shown, into a view that is blank. Filled where it lies: with a
+            /// view among its variables a screen had them all beyond the reach of
+            /// short instructions.
+            pub fn view(&self, look: Look, view: &mut View) {
                 match self {
-                    $(Screen::$screen(screen) => apart(|| screen.view(look)),)*
+                    $(Screen::$screen(screen) => apart(|| screen.view(look, view)),)*
                 }
             }
         }

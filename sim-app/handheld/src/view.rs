@@ -251,14 +251,17 @@ pub struct View {
 }
 
 impl View {
-    /// An empty screen of this name. Not inlined: two dozen screens begin with it.
-    #[inline(never)]
+    /// An empty screen of this name.
     pub fn of(screen: &'static str, hint: &'static str) -> View {
-        View {
-            screen,
-            hint,
-            ..View::default()
-        }
+        let mut view = View::default();
+        view.named(screen, hint);
+        view
+    }
+
+    /// The screen's name, and what the keys do on it.
+    pub fn named(&mut self, screen: &'static str, hint: &'static str) {
+        self.screen = screen;
+        self.hint = hint;
     }
 
     /// One more line; a seventh is left out.

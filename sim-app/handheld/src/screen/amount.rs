@@ -155,8 +155,8 @@ impl Amount {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("number", hint::NUMBER);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("number", hint::NUMBER);
         let about = self.field.kind.about();
         view.status.left = text(about.label);
         view.status.right = super::form::which(self.field, look.job);
@@ -179,7 +179,6 @@ impl Amount {
             "" => view.line(HOLD_OK_LEAVES, ""),
             unit => view.line(unit, ""),
         }
-        view
     }
 }
 

@@ -141,10 +141,10 @@ impl Ask {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
+    pub fn view(&self, look: Look, view: &mut View) {
         let units = look.job.units;
         let short = |length| words::short(length, units);
-        let mut view = View::of("ask", hint::QUESTION);
+        view.named("ask", hint::QUESTION);
         view.alarm = true;
         match self {
             Ask::Slip(slip, joist, _) => {
@@ -176,7 +176,7 @@ impl Ask {
                     view.line("LEFT: READ AGAIN", "");
                 }
             }
-            Ask::Stand(_) => view_stand(look.job, &mut view),
+            Ask::Stand(_) => view_stand(look.job, view),
             Ask::SameLine(_) => {
                 view.screen = "line";
                 view.hint = hint::LINE;
@@ -186,7 +186,7 @@ impl Ask {
                 view.line("OK: YES", "");
                 view.line("LEFT: NO, KEY IT", "");
             }
-            Ask::DeleteRun(run) => view_delete(*run, look.job, &mut view),
+            Ask::DeleteRun(run) => view_delete(*run, look.job, view),
             Ask::DeleteJob(at) => {
                 view.screen = "delete-job";
                 view.hint = hint::DELETE_JOB;
@@ -214,6 +214,5 @@ impl Ask {
                 view.line("LEFT: KEEP 1/16", "");
             }
         }
-        view
     }
 }

@@ -190,8 +190,8 @@ impl Begin {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("lie", hint::LIE);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("lie", hint::LIE);
         match &self.stage {
             Stage::Length(ladder) => {
                 view.screen = "measured";
@@ -200,7 +200,7 @@ impl Begin {
                 view.figure = Some(ladder.figure());
                 view.line("END A TO END B", "");
             }
-            Stage::Stand => super::ask::view_stand(look.job, &mut view),
+            Stage::Stand => super::ask::view_stand(look.job, view),
             Stage::Lie(cursor) => {
                 view.status.left = text("HOW IT LIES");
                 let end = words::end(self.lie.left);
@@ -236,6 +236,5 @@ impl Begin {
                 view.line("LEFT: LEAVE", "");
             }
         }
-        view
     }
 }

@@ -175,10 +175,10 @@ impl Blind {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("blind", hint::BLIND);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("blind", hint::BLIND);
         let Some((number, hole)) = self.hole(look) else {
-            return view;
+            return;
         };
         view.status.left = text!("HOLE {number}");
         let Some((read, cursor)) = self.off else {
@@ -186,7 +186,7 @@ impl Blind {
             view.status.right = text("END B");
             view.figure = Some(self.ladder.figure());
             view.line("READ IT FROM END B", "");
-            return view;
+            return;
         };
         view.screen = "blind-off";
         view.hint = hint::BLIND_OFF;
@@ -205,7 +205,6 @@ impl Blind {
             view.line(answer, "");
         }
         view.selected = Some(cursor - first + list::LINES - ANSWER_LINES);
-        view
     }
 
     /// What was read is the figure from end A: tape on the wrong end, or the

@@ -121,11 +121,11 @@ impl NoPlan {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("no-plan", hint::NO_PLAN);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("no-plan", hint::NO_PLAN);
         let Some(blocked) = self.blocked(look) else {
-            self.outcome(look, &mut view);
-            return view;
+            self.outcome(look, view);
+            return;
         };
         let units = look.job.units;
         view.alarm = true;
@@ -167,7 +167,6 @@ impl NoPlan {
             }
             None => view.line("NO WAY OUT FOUND", ""),
         }
-        view
     }
 
     /// Nothing blocks: what there is now.

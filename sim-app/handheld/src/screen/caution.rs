@@ -70,8 +70,8 @@ impl Caution {
     }
 
     /// What is shown.
-    pub fn view(&self, _: Look) -> View {
-        let mut view = View::of("caution", hint::CAUTION);
+    pub fn view(&self, _: Look, view: &mut View) {
+        view.named("caution", hint::CAUTION);
         view.alarm = true;
         let [title, lines @ ..] = match self.step {
             Step::Measure => told::MEASURE,
@@ -82,6 +82,5 @@ impl Caution {
         view.status.left = text(title);
         lines.iter().for_each(|line| view.line(line, ""));
         view.line("OK: GO ON", "");
-        view
     }
 }

@@ -84,13 +84,13 @@ impl Chalk {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("list", hint::CHALK);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("list", hint::CHALK);
         let Some(plan) = plan(look) else {
             view.status.left = text("NO PLAN");
             view.alarm = true;
-            why_not(look, &mut view);
-            return view;
+            why_not(look, view);
+            return;
         };
         let code = look.plan.code.as_deref().unwrap_or("");
         view.status.left = text(code);
@@ -116,7 +116,6 @@ impl Chalk {
             );
         }
         view.selected = Some(self.cursor - first);
-        view
     }
 }
 

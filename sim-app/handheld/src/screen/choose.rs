@@ -92,8 +92,8 @@ impl Choose {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("choose", hint::CHOOSE);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("choose", hint::CHOOSE);
         view.status.left = text(match self.reading {
             Some(_) => "FROM",
             None => self.field.kind.about().label,
@@ -107,6 +107,5 @@ impl Choose {
             view.line(&super::form::said(self.word(choice), look.job), "");
         }
         view.selected = Some(self.cursor - first);
-        view
     }
 }

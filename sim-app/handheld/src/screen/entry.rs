@@ -86,12 +86,12 @@ impl Entry {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
+    pub fn view(&self, look: Look, view: &mut View) {
         let words = match look.job.units {
             Units::Imperial => hint::LENGTH,
             Units::Metric => hint::LENGTH_METRIC,
         };
-        let mut view = View::of("length", words);
+        view.named("length", words);
         view.status.left = text(self.field.kind.about().label);
         view.status.right = super::form::which(self.field, look.job);
         view.figure = Some(self.ladder.figure());
@@ -105,6 +105,5 @@ impl Entry {
             }
             None => view.line(HOLD_OK_LEAVES, ""),
         }
-        view
     }
 }

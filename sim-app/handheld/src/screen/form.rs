@@ -147,10 +147,10 @@ impl FormScreen {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
+    pub fn view(&self, look: Look, view: &mut View) {
         let items = self.items(look);
         let count = u8::try_from(items.len()).unwrap_or(u8::MAX);
-        let mut view = View::of("form", pages::hint_of(self.form));
+        view.named("form", pages::hint_of(self.form));
         view.status.left = pages::title(self.form, look.job);
         view.status.right = match items.is_empty() {
             true => Text::new(),
@@ -173,7 +173,6 @@ impl FormScreen {
             let (left, right) = said_of(*item, look);
             view.line(&left, &right);
         }
-        view
     }
 }
 

@@ -171,8 +171,8 @@ impl Home {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("home", hint::HOME);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("home", hint::HOME);
         view.status.left = match look.job.name.is_empty() {
             true => text("NO NAME"),
             false => words::capitals(&look.job.name, 12),
@@ -198,7 +198,6 @@ impl Home {
             }
         }
         view.selected = Some(self.cursor - first);
-        view
     }
 }
 

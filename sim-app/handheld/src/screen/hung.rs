@@ -180,9 +180,9 @@ impl Rehook {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
+    pub fn view(&self, look: Look, view: &mut View) {
         let units = look.job.units;
-        let mut view = View::of("hook", hint::REHOOK);
+        view.named("hook", hint::REHOOK);
         view.status.left = text("HOOK IT ON");
         let choices = self.choices(look);
         let first = list::first(self.cursor, count(&choices));
@@ -201,6 +201,5 @@ impl Rehook {
             }
         }
         view.selected = Some(self.cursor - first);
-        view
     }
 }

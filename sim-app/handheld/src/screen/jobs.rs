@@ -90,15 +90,15 @@ impl Jobs {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("jobs", hint::JOBS);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("jobs", hint::JOBS);
         view.status.left = text("JOBS ON THE CARD");
         let count = Jobs::count(look);
         if count == 0 {
             view.hint = hint::NO_JOBS;
             view.line("NO CARD: THIS JOB", "");
             view.line("IS THE ONLY ONE", "");
-            return view;
+            return;
         }
         let first = list::first(self.cursor, count);
         for at in first..count.min(first + list::LINES) {
@@ -116,7 +116,6 @@ impl Jobs {
             }
         }
         view.selected = Some(self.cursor - first);
-        view
     }
 }
 

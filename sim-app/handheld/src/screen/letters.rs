@@ -108,8 +108,8 @@ impl Letters {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("letters", hint::LETTERS);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("letters", hint::LETTERS);
         view.status.left = text(self.field.kind.about().label);
         view.status.right = super::form::which(self.field, look.job);
         let (head, tail) = self.words.split_at_checked(12).unwrap_or((&self.words, ""));
@@ -126,6 +126,5 @@ impl Letters {
         view.line("NEXT LETTER", &shown);
         view.line(HOLD_OK_LEAVES, "");
         view.selected = Some(2);
-        view
     }
 }

@@ -95,18 +95,18 @@ impl MapScreen {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("map", hint::MAP);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("map", hint::MAP);
         let Some(frame) = look.plan.frame else {
             view.status.left = text("NO STEEL YET");
-            return view;
+            return;
         };
         let (left, right) = self.said(look);
         view.status.left = left;
         view.status.right = right;
         if self.numbers {
-            self.view_numbers(&frame, look, &mut view);
-            return view;
+            self.view_numbers(&frame, look, view);
+            return;
         }
         let window = self.window(&frame, look);
         let mut map = Map {
@@ -125,7 +125,6 @@ impl MapScreen {
             }
         }
         view.map = Some(map);
-        view
     }
 
     /// Where the chosen hole or joist lies, from both ends, and what is about it.

@@ -169,9 +169,9 @@ impl Off {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
+    pub fn view(&self, look: Look, view: &mut View) {
         let units = look.job.units;
-        let mut view = View::of("off", hint::OFF);
+        view.named("off", hint::OFF);
         match &self.stage {
             Stage::Reading(ladder) => {
                 view.status.left = text!("HOLE {} AT", u16::from(self.walk.at) + 1);
@@ -199,9 +199,8 @@ impl Off {
                 view.line("OK: IT IS THERE", "");
                 view.line("LEFT: READ AGAIN", "");
             }
-            Stage::Said(at) => said(*at, look, &mut view),
+            Stage::Said(at) => said(*at, look, view),
         }
-        view
     }
 }
 

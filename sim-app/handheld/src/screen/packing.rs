@@ -53,8 +53,8 @@ impl PackingScreen {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("packing", hint::PACKING);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("packing", hint::PACKING);
         let letter = look.job.letter(self.side);
         view.status.left = text!("PACK {letter}");
         let stack = look.plan.packing.get(self.side.index());
@@ -62,14 +62,13 @@ impl PackingScreen {
             view.line("NO STACK YET:", "");
             view.line("KEY BOARDS AND", "");
             view.line("WEB TO TIPS", "");
-            return view;
+            return;
         };
         match self.page {
-            0 => sum(stack, look, &mut view),
-            1 => section(self.side, stack, look, &mut view),
-            page => layers(stack, page, look, &mut view),
+            0 => sum(stack, look, view),
+            1 => section(self.side, stack, look, view),
+            page => layers(stack, page, look, view),
         }
-        view
     }
 }
 

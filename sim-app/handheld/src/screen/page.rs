@@ -131,12 +131,12 @@ impl Page {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = match self.of {
-            Of::Rule => View::of("rule", hint::RULE),
-            Of::Cautions => View::of("cautions", hint::CAUTIONS),
-            Of::Checks(_) => View::of("checks", hint::CHECKS),
-        };
+    pub fn view(&self, look: Look, view: &mut View) {
+        match self.of {
+            Of::Rule => view.named("rule", hint::RULE),
+            Of::Cautions => view.named("cautions", hint::CAUTIONS),
+            Of::Checks(_) => view.named("checks", hint::CHECKS),
+        }
         view.small = true;
         let sight = self.written(look);
         view.status.left = text(match self.of {
@@ -150,7 +150,6 @@ impl Page {
         for line in sight.kept {
             let _ = view.lines.push(line);
         }
-        view
     }
 }
 

@@ -117,20 +117,20 @@ impl Proof {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
+    pub fn view(&self, look: Look, view: &mut View) {
         let name = match self.kind {
             CheckKind::Close => "close",
             CheckKind::Check => "check",
         };
-        let mut view = View::of(name, hint::CLOSE);
+        view.named(name, hint::CLOSE);
         let Some(run) = look.job.runs.get(usize::from(self.run)) else {
-            return view;
+            return;
         };
         let letter = look.job.letter(run.side);
         if self.read {
-            self.outcome(look, &mut view);
+            self.outcome(look, view);
             view.status.left = text!("RUN {letter}");
-            return view;
+            return;
         }
         if self.kind == CheckKind::Check {
             view.hint = hint::CHECK;
@@ -152,7 +152,6 @@ impl Proof {
                 view.line("HOOKED ON", words::run_hook(run.hook));
             }
         }
-        view
     }
 
     /// Out by how much, what is allowed, how many guesses stand untouched.

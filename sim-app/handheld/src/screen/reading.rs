@@ -246,10 +246,10 @@ impl Reading {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("reading", hint::READING);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("reading", hint::READING);
         let (Some(run), Some(ladder)) = (self.settings(look), self.ladder.as_ref()) else {
-            return view;
+            return;
         };
         let units = look.job.units;
         let figure = ladder.figure();
@@ -268,7 +268,6 @@ impl Reading {
         }
         let (left, right) = self.strip(look, ladder);
         view.line(&left, &right);
-        view
     }
 
     /// The reading's number along the tape, on its side.

@@ -77,8 +77,8 @@ impl Readings {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("readings", hint::READINGS);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("readings", hint::READINGS);
         let units = look.job.units;
         if let Some(run) = look.job.runs.get(usize::from(self.run)) {
             view.status.left = text!("RUN {}", look.job.letter(run.side));
@@ -97,6 +97,5 @@ impl Readings {
             view.status.tab = text("TAKEN OUT");
             view.status.right.clear();
         }
-        view
     }
 }

@@ -130,22 +130,21 @@ impl RodsScreen {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("rods", hint::RODS);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("rods", hint::RODS);
         let Some(rods) = look.plan.rods() else {
             view.status.left = text("RODS");
             view.line("NO RODS YET:", "");
             view.line("THEY FOLLOW PLAN,", "");
             view.line("PACKING AND STOCK", "");
-            return view;
+            return;
         };
         match self.page(rods, look.job) {
-            Page::Gone => view_gone(all_gone(rods, look.job), &mut view),
-            Page::Pieces(pieces) => view_pieces(pieces, look, &mut view),
-            Page::Stick(number, cut) => view_stick(number, cut, rods, look, &mut view),
-            Page::ToBuy => shopping(rods, look, &mut view),
+            Page::Gone => view_gone(all_gone(rods, look.job), view),
+            Page::Pieces(pieces) => view_pieces(pieces, look, view),
+            Page::Stick(number, cut) => view_stick(number, cut, rods, look, view),
+            Page::ToBuy => shopping(rods, look, view),
         }
-        view
     }
 }
 

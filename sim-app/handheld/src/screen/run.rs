@@ -107,9 +107,9 @@ impl RunSetup {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
+    pub fn view(&self, look: Look, view: &mut View) {
         let units = look.job.units;
-        let mut view = View::of("run", hint::RUN);
+        view.named("run", hint::RUN);
         view.status.left = text!("RUN {}", look.job.letter(self.run.side));
         view.status.right = text(words::run_hook(self.run.hook));
         let first = list::first(self.cursor, LINES);
@@ -131,7 +131,6 @@ impl RunSetup {
             }
         }
         view.selected = Some(self.cursor - first);
-        view
     }
 }
 

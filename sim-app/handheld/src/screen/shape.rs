@@ -112,22 +112,21 @@ impl Shape {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = View::of("shape", hint::SHAPE);
+    pub fn view(&self, look: Look, view: &mut View) {
+        view.named("shape", hint::SHAPE);
         view.status.left = text("STEEL");
         let units = look.job.units;
         let Some(section) = self.section() else {
             view.status.tab = text("ITS OWN");
             view.line("NOT IN THE TABLE", "");
             view.line("KEY ITS SIZES", "");
-            return view;
+            return;
         };
         view.status.tab = text!("{}", section.designation(units));
         view.line("DEEP", &rounded(section.depth(), units));
         view.line("WIDE", &rounded(section.width(), units));
         view.line("WEB", &rounded(section.web(), units));
         view.line("FLANGE", &rounded(section.flange(), units));
-        view
     }
 }
 

@@ -200,17 +200,17 @@ impl Sheet {
     }
 
     /// What is shown: the hint of the place, or four lines.
-    pub fn view(&self, _look: Look) -> View {
-        let mut view = View::of("sheet", hint::LIST);
+    pub fn view(&self, _look: Look, view: &mut View) {
+        view.named("sheet", hint::LIST);
         view.status.left = text("THINGS TO DO");
         if self.cursor == 0 {
             view.small = true;
-            wrapped(self.hint, &mut view);
+            wrapped(self.hint, view);
             while view.lines.len() < 4 {
                 view.line("", "");
             }
             view.line("OK NOTHING", "DOWN MORE");
-            return view;
+            return;
         }
         let first = list::first(self.cursor, self.count());
         let first = first
@@ -220,7 +220,6 @@ impl Sheet {
             view.line(thing.word(), "");
         }
         view.selected = Some(self.cursor - first);
-        view
     }
 }
 

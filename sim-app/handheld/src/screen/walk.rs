@@ -328,22 +328,21 @@ impl Walk {
     }
 
     /// What is shown.
-    pub fn view(&self, look: Look) -> View {
-        let mut view = match self.kind {
-            Kind::Mark => View::of("mark", hint::MARK),
-            Kind::Drill => View::of("drill", hint::DRILL),
-        };
+    pub fn view(&self, look: Look, view: &mut View) {
+        match self.kind {
+            Kind::Mark => view.named("mark", hint::MARK),
+            Kind::Drill => view.named("drill", hint::DRILL),
+        }
         let Some(plan) = plan(look) else {
             view.status.left = text("NO PLAN");
             view.alarm = true;
-            why_not(look, &mut view);
-            return view;
+            why_not(look, view);
+            return;
         };
         match self.task(look) {
-            Task::StrikeOut(row) => strike_out(row, look, &mut view),
-            _ => self.view_hole(plan, look, &mut view),
+            Task::StrikeOut(row) => strike_out(row, look, view),
+            _ => self.view_hole(plan, look, view),
         }
-        view
     }
 
     fn view_hole(&self, plan: &Placement, look: Look, view: &mut View) {
