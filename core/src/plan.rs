@@ -196,13 +196,21 @@ impl Scratch {
         }
     }
 
+    /// The checks that were listed in it; `None` where it served another work since.
+    pub const fn listed(&self) -> Option<&Checks> {
+        match &self.work {
+            Work::Checks(checks) => Some(checks),
+            _ => None,
+        }
+    }
+
     laid_out! {
         /// The memory, laid out for placing holes.
         fn placement: Placement(placement::Scratch);
         /// The memory, laid out for cutting rods.
         fn cutting: Cutting(cutting::Scratch);
-        /// The memory, laid out for the list of checks.
-        pub(crate) fn checks: Checks(Checks);
+        /// The memory, laid out for the list of checks, for [`Plan::checks`]; never `None`.
+        pub fn checks: Checks(Checks);
         /// The memory, laid out for solving the loads.
         fn loads: Loads(Loads);
     }

@@ -22,7 +22,6 @@ use crate::screen::{Go, Look, Reply, Screen};
 use crate::text;
 use crate::view::{Status, View};
 use boltbay_core::Job;
-use boltbay_core::check::Checks;
 use boltbay_core::job::Run;
 use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
@@ -41,10 +40,9 @@ pub struct Memory {
     pub job: Job,
     /// What follows from it.
     pub plan: Plan,
-    /// Room for working that out.
+    /// Room for working that out; all checks are listed in it while a page of them
+    /// is open.
     pub scratch: Scratch,
-    /// All checks; filled while a page of them is open.
-    pub checks: Checks,
     /// Where bolts may stand; filled while the map is open.
     pub free: Windows,
     /// The jobs of the card; filled while their list is open.
@@ -58,7 +56,6 @@ impl Memory {
             job: Job::new(Units::Imperial),
             plan: Plan::new(),
             scratch: Scratch::new(),
-            checks: Checks::new(),
             free: [Vec::new(), Vec::new()],
             jobs: JobList::new(),
         }
@@ -90,7 +87,7 @@ fn look<'a>(memory: &'a Memory, undo: &'a Edits) -> Look<'a> {
     Look {
         job: &memory.job,
         plan: &memory.plan,
-        checks: &memory.checks,
+        checks: memory.scratch.listed(),
         free: &memory.free,
         jobs: &memory.jobs,
         undo,
@@ -238,13 +235,14 @@ impl<'m> Handheld<'m> {
             job,
             plan,
             scratch,
-            checks,
             free,
             ..
         } = &mut *self.memory;
         match self.stack.last() {
             Some(Screen::Page(_)) => {
-                plan.checks(job, checks);
+                if let Some(checks) = scratch.checks() {
+                    plan.checks(job, checks);
+                }
             }
             Some(Screen::Map(_)) if !plan.free_stretches(job, free, scratch) => {
                 free.iter_mut().for_each(Vec::clear);

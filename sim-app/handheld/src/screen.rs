@@ -51,8 +51,8 @@ pub struct Look<'a> {
     pub job: &'a Job,
     /// What follows from it.
     pub plan: &'a Plan,
-    /// All checks; filled while a page of them is open.
-    pub checks: &'a Checks,
+    /// All checks, while a page of them is open.
+    pub checks: Option<&'a Checks>,
     /// Where bolts may stand, by row; filled while the map is open.
     pub free: &'a Windows,
     /// What brings back what was deleted last; empty once something else changed.

@@ -272,11 +272,14 @@ fn lift(look: Look, out: &mut Sight) -> fmt::Result {
 }
 
 fn checks(question: Question, look: Look, out: &mut Sight) -> fmt::Result {
+    let Some(checks) = look.checks else {
+        return out.write_str("NOT MADE now. Leave this page, then open it again.");
+    };
     let report = Report {
         job: look.job,
         plan: look.plan,
     };
-    let made = look.checks.made().iter();
+    let made = checks.made().iter();
     let mut any = false;
     for check in made.filter(|check| check.kind().question() == question) {
         any = true;
@@ -288,7 +291,7 @@ fn checks(question: Question, look: Look, out: &mut Sight) -> fmt::Result {
         }
         out.write_str(if over { " IS OVER\n" } else { "\n" })?;
     }
-    let lacking = look.checks.not_made().iter();
+    let lacking = checks.not_made().iter();
     for not in lacking.filter(|not| not.kind.question() == question) {
         any = true;
         writeln!(out, "NOT MADE: {}", not.kind.name())?;
