@@ -62,7 +62,7 @@ fn taps_and_holds_of_every_key_are_counted() {
     board.tap("up up up down right right ok");
     board.shows(&pages::keys(&[3, 1, 0, 2, 1], &[0; 5]));
     // Acts at 400 ms and every 250 ms: at 400, 650, 900.
-    board.hold("right", Duration::from_millis(1050));
+    board.hold("right", Duration::from_millis(1025));
     board.shows(&pages::keys(&[3, 1, 0, 2, 1], &[0, 0, 0, 3, 0]));
     board.tap("left up left left");
     board.shows(&pages::menu(1));
