@@ -176,6 +176,17 @@ fn how_far_it_is_set_up_is_said_in_percent() {
 }
 
 #[test]
+fn a_card_without_room_is_told_apart() {
+    let full = MemoryCard::formatted(16, 16);
+    full.put("LARGE.BIN", &vec![1; 10 << 20]);
+    let mut board = opened(JOURNAL, Some(&full));
+    let words = ["CARD IS FULL", "IT NEEDS 8 MB FREE"];
+    board.shows(&pages::card_trouble(words, "LEFT: BACK"));
+    board.kill();
+    assert!(!full.names().contains("BOLTBAY.JNL"));
+}
+
+#[test]
 fn a_card_whose_room_lies_in_pieces_is_refused() {
     let pieces = MemoryCard::formatted(32, 16);
     for number in 0..20 {

@@ -68,6 +68,9 @@ pub trait CardBlocks: BlockDevice {
 
     /// Whether this error says that there is no card.
     fn is_missing(&self, error: &Self::Error) -> bool;
+
+    /// The error of a write that was not even tried.
+    fn refusal(&self) -> Self::Error;
 }
 
 /// A port that a card is plugged into.
@@ -119,6 +122,10 @@ impl<P: CardPort, D: DelayNs> CardBlocks for Slot<P, D> {
                 | SdCardError::TimeoutACommand(_)
                 | SdCardError::TimeoutWaitNotBusy
         )
+    }
+
+    fn refusal(&self) -> SdCardError {
+        SdCardError::WriteError
     }
 }
 

@@ -9,6 +9,8 @@ use embedded_sdmmc::{Block, BlockIdx};
 
 /// Where the first partition's entry says at which block it begins.
 const PARTITION_START: usize = 446 + 8;
+/// And how many it has.
+const PARTITION_LENGTH: usize = 446 + 12;
 /// Fewer clusters than this: 16 bits an entry, else 32.
 const FAT32_FROM: u32 = 65_525;
 /// The upper bits of a 32-bit entry are not part of it.
@@ -53,6 +55,15 @@ pub fn check<C: CardBlocks>(card: &C, first: u32, blocks: u32) -> Result<(), Car
 fn read<C: CardBlocks>(card: &C, at: u32, block: &mut Block) -> Result<(), CardFault> {
     let read = card.read(core::slice::from_mut(block), BlockIdx(at));
     read.map_err(|_| CardFault::Read)
+}
+
+/// The first block behind the first partition.
+pub fn end<C: CardBlocks>(card: &C) -> Option<u32> {
+    let mut block = Block::new();
+    read(card, 0, &mut block).ok()?;
+    let place = |at: usize| entry(&block, at as u32, 4);
+    let length = place(PARTITION_LENGTH).filter(|length| *length > 0)?;
+    place(PARTITION_START)?.checked_add(length)
 }
 
 fn volume<C: CardBlocks>(card: &C, block: &mut Block) -> Result<Volume, CardFault> {

@@ -29,10 +29,16 @@ pub type Name = String<12, u8>;
 /// Folders and files that are open at the same time.
 const OPEN: usize = 1;
 
-/// A card that remembers which block was read last: no other way says where a file is.
+/// A card that remembers which block was read last, because no other way says where a
+/// file is; and that refuses blocks behind its partition, because the file library goes
+/// on there when the partition is full.
 pub struct Spy<C> {
     card: C,
     last: Cell<u32>,
+    /// First block behind the partition.
+    end: Cell<u32>,
+    /// A block behind it was refused.
+    is_full: Cell<bool>,
 }
 
 impl<C: CardBlocks> BlockDevice for Spy<C> {
@@ -44,6 +50,10 @@ impl<C: CardBlocks> BlockDevice for Spy<C> {
     }
 
     fn write(&self, blocks: &[Block], at: BlockIdx) -> Result<(), C::Error> {
+        if at.0 >= self.end.get() {
+            self.is_full.set(true);
+            return Err(self.card.refusal());
+        }
         self.card.write(blocks, at)
     }
 
@@ -81,6 +91,8 @@ impl<C: CardBlocks> Files<C> {
         let spy = Spy {
             card,
             last: Cell::new(0),
+            end: Cell::new(u32::MAX),
+            is_full: Cell::new(false),
         };
         Files {
             volumes: VolumeManager::new_with_limits(spy, NoCalendar, 0),
@@ -97,14 +109,21 @@ impl<C: CardBlocks> Files<C> {
     /// # Errors
     /// There is none.
     pub fn wake(&self) -> Result<(), CardFault> {
-        match self.with_card(CardBlocks::wake) {
-            true => Ok(()),
-            false => Err(CardFault::NoCard),
-        }
+        self.volumes.device(|spy| {
+            if !spy.card.wake() {
+                return Err(CardFault::NoCard);
+            }
+            // What is no volume says so when it is opened.
+            spy.end.set(chain::end(&spy.card).unwrap_or(u32::MAX));
+            Ok(())
+        })
     }
 
     fn fault(&self, error: &Error<C::Error>, otherwise: CardFault) -> CardFault {
-        self.with_card(|card| CardFault::of(card, error, otherwise))
+        match self.volumes.device(|spy| spy.is_full.take()) {
+            true => CardFault::Full,
+            false => self.with_card(|card| CardFault::of(card, error, otherwise)),
+        }
     }
 
     /// Works in the root folder, which is closed again in any case.

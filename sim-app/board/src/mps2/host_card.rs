@@ -119,4 +119,8 @@ impl CardBlocks for HostCard {
     fn is_missing(&self, error: &HostError) -> bool {
         *error == HostError::NoFile
     }
+
+    fn refusal(&self) -> HostError {
+        HostError::NotDone
+    }
 }
