@@ -8,6 +8,9 @@ pub struct Crew<'m> {
     pub handheld: Handheld<'m>,
     now: u64,
     pub presses: usize,
+    /// How many of them were held, and for how many milliseconds in all.
+    pub holds: usize,
+    pub held: u64,
     /// Cautions are left on the screen; else the crew hears them and goes on.
     pub hears: bool,
 }
@@ -22,6 +25,8 @@ impl<'m> Crew<'m> {
             handheld: Handheld::new(memory),
             now: 1000,
             presses: 0,
+            holds: 0,
+            held: 0,
             hears: false,
         }
     }
@@ -49,6 +54,8 @@ impl<'m> Crew<'m> {
     /// Holds a key until it has acted so many times.
     pub fn hold(&mut self, key: Key, times: usize) {
         self.presses += 1;
+        self.holds += 1;
+        let from = self.now;
         self.handheld.press(key, Millis(self.now));
         let mut acted = 0;
         let mut before = self.handheld.view();
@@ -65,6 +72,7 @@ impl<'m> Crew<'m> {
             }
         }
         self.handheld.release(key, Millis(self.now));
+        self.held += self.now - from;
         self.now += REST + 100;
         assert_eq!(acted, times, "held {key:?}: {:?}", self.view());
     }

@@ -103,9 +103,18 @@ fn a_list_to_chalk_from_is_locked_for_a_helper() {
     golden("chalk-end-b", &crew.view());
     crew.hold(Key::Right, 1);
     golden("chalk-locked", &crew.view());
+    // To whoever tries to leave, it says how; moving on takes that away.
     crew.tap(Key::Left);
     assert_eq!(crew.view().status.tab, "LOCKED");
+    golden("chalk-told", &crew.view());
+    crew.tap(Key::Down);
+    crew.tap(Key::Up);
+    golden("chalk-locked", &crew.view());
     crew.hold(Key::Right, 1);
+    // Unlocked, OK held says what the keys do, as everywhere.
+    crew.hold(Key::Ok, 1);
+    assert_eq!(crew.view().screen, "sheet");
+    crew.tap(Key::Left);
     crew.tap(Key::Left);
     assert_eq!(crew.view().screen, "form");
 }

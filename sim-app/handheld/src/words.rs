@@ -204,6 +204,8 @@ pub const DAY: [&str; 8] = [
 
 /// Said where leaving needs more than LEFT.
 pub const HOLD_OK_LEAVES: &str = "HOLD OK: LEAVE";
+/// On a list that is locked for a helper.
+pub const HOLD_RIGHT_UNLOCKS: &str = "HOLD RIGHT: UNLOCK";
 /// A line that adds an entry to a list.
 pub const ADD: &str = "ADD ONE";
 /// A value that is not keyed and has no default.

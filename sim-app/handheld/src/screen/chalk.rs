@@ -17,6 +17,9 @@ pub struct Chalk {
     pub(super) cursor: u8,
     pub(super) hook: Hook,
     pub(super) locked: bool,
+    /// Locked, and a key was pressed that does nothing then: how to unlock it is
+    /// said until the list moves.
+    pub(super) told: bool,
 }
 
 impl Default for Chalk {
@@ -25,6 +28,7 @@ impl Default for Chalk {
             cursor: 0,
             hook: Hook::EndA,
             locked: false,
+            told: false,
         }
     }
 }
@@ -39,7 +43,7 @@ impl Chalk {
         let right = if self.locked { UNLOCK } else { LOCK };
         Holdings {
             right: Some(Holding::once(right)),
-            ok: None,
+            ok: if self.locked { None } else { LIST.ok },
             ..LIST
         }
     }
@@ -58,13 +62,15 @@ impl Chalk {
 
     /// What a gesture comes to.
     pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
+        self.told = false;
         if list::turn(&mut self.cursor, count(look), gesture) {
             return Reply::stay();
         }
         match gesture {
             Gesture::Hold(Key::Right) => self.locked = !self.locked,
-            Gesture::Tap(Key::Left) if !self.locked => return Reply::back(),
-            Gesture::Tap(Key::Right) if !self.locked => self.rehook(look),
+            _ if self.locked => self.told = true,
+            Gesture::Tap(Key::Left) => return Reply::back(),
+            Gesture::Tap(Key::Right) => self.rehook(look),
             _ => {}
         }
         Reply::stay()
@@ -98,10 +104,12 @@ impl Chalk {
         if self.locked {
             view.status.tab = text("LOCKED");
         }
+        let marks = list::LINES - u8::from(self.told);
         let first = list::first(self.cursor, count(look));
+        let first = first.max((self.cursor + 1).saturating_sub(marks));
         let walk = self.walk(look);
         let numbered = (1_u16..).zip(&plan.holes);
-        for (number, hole) in numbered.skip(usize::from(first)).take(4) {
+        for (number, hole) in numbered.skip(usize::from(first)).take(usize::from(marks)) {
             let reading = walk.reading(hole.at, look).map(|(reading, _)| reading);
             let reading = reading.map(|reading| short(reading, look.job.units));
             // What is done is said by a sign: there is no room for a word.
@@ -114,6 +122,9 @@ impl Chalk {
                 &text!("{number} {}{done}", words::row(hole.row)),
                 &reading.unwrap_or_default(),
             );
+        }
+        if self.told {
+            view.line(words::HOLD_RIGHT_UNLOCKS, "");
         }
         view.selected = Some(self.cursor - first);
     }

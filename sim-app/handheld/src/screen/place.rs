@@ -182,6 +182,7 @@ fn take<'b>(place: &'b [u8], look: Look) -> Option<(Screen, &'b [u8])> {
                 cursor,
                 hook,
                 locked,
+                ..Chalk::default()
             };
             (Screen::Chalk(chalk), rest)
         }
