@@ -165,7 +165,7 @@ fn is_a_path(word: &str) -> bool {
 }
 
 /// Folders that a path in a paper may start from.
-const FROM: [&str; 8] = [
+const FROM: [&str; 9] = [
     "",
     "core/src",
     "core/src/placement",
@@ -173,6 +173,7 @@ const FROM: [&str; 8] = [
     "sim-app/handheld/src/screen",
     "sim-app/handheld/src/screen/form",
     "sim-app/desktop/src",
+    "sim-app/board/src",
     "tests",
 ];
 
