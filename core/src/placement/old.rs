@@ -188,6 +188,14 @@ impl Olds {
         i32::try_from(marks).unwrap_or(i32::MAX)
     }
 
+    /// What a plan costs in which all stand and nothing else.
+    pub fn cost(&self) -> Cost {
+        let stations = (0..self.len()).filter(|i| !self.joined_before(*i)).count();
+        let count = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
+        let marks = u32::try_from(self.marks()).unwrap_or(0);
+        Cost::of(marks, count(stations), count(self.len()))
+    }
+
     /// The smallest greatest spacing of a plan of so many stations in which all
     /// of these stand, by the gaps between them.
     pub fn least_spacing(&self, stations: u32) -> Option<i32> {

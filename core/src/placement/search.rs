@@ -60,6 +60,8 @@ struct Search<'a> {
     olds: &'a mut old::Olds,
     runs: &'a mut [Runs; 2],
     pieces: &'a mut Pieces,
+    /// The shift whose windows are laid, and how much it may grow with no change.
+    laid: Option<(i32, i32)>,
 }
 
 /// Finds the best plan's shift, spacing and cost.
@@ -81,6 +83,7 @@ pub(super) fn trial(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found,
         olds: &mut scratch.olds,
         runs: &mut scratch.runs,
         pieces: &mut scratch.pieces,
+        laid: None,
     };
     search.shift()
 }
@@ -125,6 +128,15 @@ impl Search<'_> {
     fn class(&mut self) -> Result<Result<Class, bool>, PlaceError> {
         let marks = self.olds.marks();
         let borne = self.olds.borne_by(marks);
+        // With nothing but the holes that are there no plan costs less, at any shift.
+        if borne < MOST_SLACK && self.probe(borne)?.cost == Some(self.olds.cost()) {
+            return Ok(Ok(Class {
+                t: borne,
+                cost: self.olds.cost(),
+                borne,
+                fails: borne.saturating_add(1),
+            }));
+        }
         let top = self.top_class(borne);
         let first = self.probe(top)?;
         if let Some(cost) = first.cost.filter(|cost| cost.kept() == marks) {
@@ -150,8 +162,20 @@ impl Search<'_> {
         self.sweep(t, idle, None)
     }
 
-    /// Lays the windows of both rows; how much t may grow with no change.
+    /// Lays the windows of both rows, if they are not; how much t may grow with no
+    /// change.
     fn lay(&mut self, t: i32) -> Result<i32, PlaceError> {
+        if let Some((at, idle)) = self.laid
+            && at == t
+        {
+            return Ok(idle);
+        }
+        let idle = self.lay_anew(t)?;
+        self.laid = Some((t, idle));
+        Ok(idle)
+    }
+
+    fn lay_anew(&mut self, t: i32) -> Result<i32, PlaceError> {
         let [top, bot] = &mut *self.runs;
         let holes = windows::Holes::Abandoned(self.olds);
         let idle = windows::lay(self.ground, Row::Top, t, &holes, top)?;
