@@ -178,7 +178,8 @@ pub const fn edge(edge: Edge) -> &'static str {
     }
 }
 
-/// `NEAR-1`: the edge and the burn, `N-10 55/64` where they are too long; with a coarse tape and no burn `NEAR 1/8`.
+/// `NEAR-1`: the edge and the burn, `N-10 55/64` where they are too long; with a
+/// coarse tape and no burn `NEAR 1/8`.
 pub fn edge_and_burn(run: &Run, units: Units) -> Text {
     let edge = edge(run.edge);
     match (run.burn, run.read_to) {
