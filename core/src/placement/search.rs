@@ -128,25 +128,21 @@ impl Search<'_> {
     fn class(&mut self) -> Result<Result<Class, bool>, PlaceError> {
         let marks = self.olds.marks();
         let borne = self.olds.borne_by(marks);
+        let fails = borne.saturating_add(1);
+        let all_kept = |t, cost| Class {
+            t,
+            cost,
+            borne,
+            fails,
+        };
         // With nothing but the holes that are there no plan costs less, at any shift.
         if borne < MOST_SLACK && self.probe(borne)?.cost == Some(self.olds.cost()) {
-            return Ok(Ok(Class {
-                t: borne,
-                cost: self.olds.cost(),
-                borne,
-                fails: borne.saturating_add(1),
-            }));
+            return Ok(Ok(all_kept(borne, self.olds.cost())));
         }
         let top = self.top_class(borne);
         let first = self.probe(top)?;
         if let Some(cost) = first.cost.filter(|cost| cost.kept() == marks) {
-            let fails = borne.saturating_add(1);
-            return Ok(Ok(Class {
-                t: top,
-                cost,
-                borne,
-                fails,
-            }));
+            return Ok(Ok(all_kept(top, cost)));
         }
         let at_rest = if top == 0 { first } else { self.probe(0)? };
         let Some(cost) = at_rest.cost else {
