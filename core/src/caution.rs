@@ -6,6 +6,7 @@ mod text;
 pub use text::{InFull, OnScreen};
 
 use crate::length::Length;
+use crate::list::put_in;
 use crate::statics::{LiftReason, Pattern, Segment};
 use crate::words::{End, Row, Side};
 use heapless::Vec;
@@ -388,5 +389,5 @@ pub fn add_first(cautions: &mut Cautions, caution: Caution) {
             *last = Caution::AndMore;
         }
     }
-    let _ = cautions.insert(0, caution);
+    let _ = put_in(cautions, 0, caution);
 }

@@ -137,7 +137,7 @@ fn push_digits(so_far: i32, text: &str, sign: i32) -> Result<i32, DecimalError> 
 
 impl fmt::Display for Decimal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let scale = 10_u32.pow(u32::from(self.places));
+        let scale = 10_u32.pow(u32::from(self.places)).max(1);
         let size = self.digits.unsigned_abs();
         if self.digits < 0 {
             f.write_str("-")?;

@@ -78,7 +78,7 @@ impl Shown {
         if steps < 0 {
             text.write_char('-')?;
         }
-        let scale = 10_u64.pow(u32::from(self.decimals));
+        let scale = 10_u64.pow(u32::from(self.decimals)).max(1);
         let size = steps.unsigned_abs();
         write!(text, "{}", size / scale)?;
         if self.decimals > 0 {

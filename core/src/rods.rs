@@ -15,6 +15,7 @@ use crate::cutting::{self, CuttingInput, Wanted};
 use crate::defaults;
 use crate::job::{Job, StickSource};
 use crate::length::Length;
+use crate::list::Listed;
 use heapless::Vec;
 
 /// What a piece is for.
@@ -139,7 +140,7 @@ impl Rods {
             length: pieces.length,
             count: pieces.count,
         });
-        let wanted: Vec<Wanted, MOST_LENGTHS, u8> = wanted.collect();
+        let wanted: Vec<Wanted, MOST_LENGTHS, u8> = wanted.listed();
         let input = CuttingInput {
             pieces: &wanted,
             sticks: &job.sticks,

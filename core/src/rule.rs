@@ -14,6 +14,7 @@ pub use said::Said;
 use crate::defaults;
 use crate::job::{Job, Pattern, SpacingBasis};
 use crate::length::{Length, Rounding};
+use crate::list::Listed;
 use heapless::Vec;
 
 /// What the planner obeys.
@@ -106,5 +107,5 @@ fn lacking(job: &Job) -> Lacking {
     ]
     .into_iter()
     .filter_map(|(kind, lacks)| lacks.then_some(kind))
-    .collect()
+    .listed()
 }

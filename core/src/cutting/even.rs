@@ -105,7 +105,7 @@ impl Rest<'_> {
         let by_weight = known.covers().first()?;
         let pieces = || self.left.iter().map(|&left| u32::from(left));
         let waste = by_weight.held(&self.counts) - by_weight.worth(pieces());
-        let part = (self.fair * waste) / i64::from(self.sticks()) + 1;
+        let part = (self.fair * waste) / i64::from(self.sticks()).max(1) + 1;
         let scale = stick.room() as f32 / all.max(1) as f32;
         let near = pieces().sum::<u32>() as f32 * scale >= MANY;
         let mut share = [0.0; LENGTHS];

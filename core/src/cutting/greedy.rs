@@ -135,7 +135,9 @@ fn alike(instance: &Instance, pattern: &Pattern, most: u32, exact: bool) -> u32 
         .iter()
         .zip(&instance.demand)
         .filter(|(cut, _)| **cut > 0);
-    let times = lengths.map(|(&cut, &left)| left / u32::from(cut)).min();
+    let times = lengths
+        .map(|(&cut, &left)| left / u32::from(cut).max(1))
+        .min();
     let times = times.unwrap_or(0).min(most);
     if !exact {
         return times;

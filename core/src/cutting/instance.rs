@@ -205,6 +205,8 @@ pub(super) fn times_over_down(a: i64, b: i64, c: i64) -> i64 {
 
 /// `a * b / c` and what is left over; a quotient beyond an i64 is its greatest.
 fn times_over(a: i64, b: i64, c: i64) -> (i64, i64) {
+    // It is; with this the compiler knows.
+    let c = c.max(1);
     match a.checked_mul(b) {
         Some(product) => (product / c, product % c),
         None => long_times_over(a, b, c),

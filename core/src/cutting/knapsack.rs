@@ -173,7 +173,7 @@ impl Search {
     fn descend(&mut self, mut depth: usize) -> usize {
         while depth < self.count && self.bound(depth) > self.best {
             let item = at_item(&self.items, depth);
-            let fits = u32::try_from(self.room / item.weight).unwrap_or(u32::MAX);
+            let fits = u32::try_from(self.room / item.weight.max(1)).unwrap_or(u32::MAX);
             let taken = fits.min(item.most);
             put(&mut self.taken, depth, taken);
             self.room -= i64::from(taken) * item.weight;

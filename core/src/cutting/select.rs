@@ -276,6 +276,7 @@ impl<'a> Search<'a> {
             }
         }
         let (length, per) = cheapest?;
+        let greatest = greatest.max(1);
         if all < open {
             return None;
         }

@@ -15,6 +15,7 @@ use crate::caution::{self, Caution, Cautions};
 use crate::defaults;
 use crate::job::{JOISTS, Job, Run, RunHook};
 use crate::length::Length;
+use crate::list::Listed;
 use crate::words::{End, Side, Units};
 use heapless::Vec;
 
@@ -133,7 +134,7 @@ fn half_bay_twice(joists: &[Joist]) -> Option<i64> {
             [one, other] => Some(other.centre_twice() - one.centre_twice()),
             _ => None,
         })
-        .collect();
+        .listed();
     median_twice(&mut bays).map(|usual| usual / 4)
 }
 

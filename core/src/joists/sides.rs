@@ -12,6 +12,7 @@ use crate::caution::{self, Caution, Cautions};
 use crate::frame::Datum;
 use crate::job::{JOISTS, Job};
 use crate::length::Length;
+use crate::list::Listed;
 use crate::words::Side;
 use heapless::Vec;
 
@@ -82,7 +83,7 @@ fn bays(joists: &[Joist], cautions: &mut Cautions) {
     let mut bays: Vec<i64, JOISTS, u8> = joists
         .windows(2)
         .map(|pair| bay_twice(pair).unwrap_or_default())
-        .collect();
+        .listed();
     let Some(usual) = median_twice(&mut bays) else {
         return;
     };

@@ -12,6 +12,7 @@ use super::sweep::Sweep;
 use super::{BlockKind, Blocked, BlockedPage, EndOf, PlaceError, Runs, Scratch, Thing, windows};
 use crate::job::Pattern;
 use crate::length::Length;
+use crate::list::put_in;
 use crate::words::{Row, Side};
 use heapless::Vec;
 
@@ -69,7 +70,7 @@ impl Stretches {
             }
             self.list.pop();
         }
-        let _ = self.list.insert(place, stretch);
+        let _ = put_in(&mut self.list, place, stretch);
     }
 }
 

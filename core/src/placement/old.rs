@@ -9,6 +9,7 @@ use super::cost::Cost;
 use super::gates::Seen;
 use super::ground::{FAR, Ground, MOST_SLACK};
 use crate::job::{HOLES, HoleState, Pattern};
+use crate::list::take_out;
 use crate::words::Row;
 use heapless::Vec;
 
@@ -293,8 +294,8 @@ fn drop_answered(ground: &Ground<'_>, olds: &mut Olds) {
         let Some((x, row)) = drilled.map(|o| (o.x, o.row())) else {
             continue;
         };
-        if let Some(answered) = answered(ground, olds, x, row) {
-            olds.list.remove(answered);
+        let answered = answered(ground, olds, x, row);
+        if answered.is_some_and(|at| take_out(&mut olds.list, at).is_some()) {
             olds.standing -= 1;
         }
     }

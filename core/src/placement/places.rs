@@ -6,6 +6,7 @@
 use super::Run;
 use super::course::Course;
 use crate::job::Pattern;
+use crate::list::Listed;
 use heapless::Vec;
 
 /// A run of places, in counts, both ends included.
@@ -87,7 +88,7 @@ impl<'a, 'c> InOrder<'a, 'c> {
             let group = self.course.group_of(self.hole)?;
             self.hole += u8::try_from(group.len()).ok()?;
             let stops = self.course.stops(&group);
-            self.stands = stops.map(|(_, stop)| (stop.lo, stop.hi)).collect();
+            self.stands = stops.map(|(_, stop)| (stop.lo, stop.hi)).listed();
             self.stands.sort_unstable_by(|a, b| b.cmp(a));
         }
         self.stands.last().copied()

@@ -12,6 +12,7 @@ use crate::hardware::Hardware;
 use crate::job::WasherShape;
 use crate::joists::Joist;
 use crate::length::{Length, Rounding};
+use crate::list::Listed;
 use crate::words::{Side, Units};
 use heapless::Vec;
 
@@ -75,7 +76,7 @@ fn hung(ground: &Ground<'_>, blocked: &Blocked) -> Hung {
             _ => None,
         })
         .filter(|&joist| joist_at(ground, joist).is_some_and(|j| j.metal > Length::ZERO))
-        .collect();
+        .listed();
     hung.sort_unstable_by_key(|&joist| {
         joist_at(ground, joist).map_or((Length::MAX, Side::S, joist), |j| (j.from, j.side, joist))
     });

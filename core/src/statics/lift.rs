@@ -11,6 +11,7 @@ use super::moments::solve;
 use super::reactions::{Reaction, at};
 use super::{Pattern, SEGMENTS, Segment};
 use crate::job::SUPPORTS;
+use crate::list::{Listed, put_in};
 use crate::words::End;
 use heapless::Vec;
 
@@ -79,7 +80,8 @@ fn shares(model: &Model, support: usize) -> Vec<(usize, f64), SEGMENTS, u8> {
         let share = at(&solve(model, case), support);
         let before = shares.iter().position(|(_, other)| *other < share);
         // As many places as segments.
-        let _ = shares.insert(before.unwrap_or(shares.len()), (segment, share));
+        let place = before.unwrap_or(shares.len());
+        let _ = put_in(&mut shares, place, (segment, share));
     }
     shares
 }
@@ -96,7 +98,7 @@ fn lift(model: &Model, support: usize, shares: &[(usize, f64)]) -> Option<Lift> 
         // At most SUPPORTS.
         support: support as u8,
         reason: reason(model, support, *worst),
-        order: shores.map(|(at, _)| model.segment(*at)).collect(),
+        order: shores.map(|(at, _)| model.segment(*at)).listed(),
     })
 }
 

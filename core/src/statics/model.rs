@@ -14,6 +14,7 @@ use crate::force::{Force, LineLoad, Stress};
 use crate::frame::Frame;
 use crate::job::{Job, LOADS, SUPPORTS};
 use crate::length::Length;
+use crate::list::put_in;
 use crate::shapes::Section;
 use heapless::Vec;
 
@@ -202,7 +203,7 @@ impl Model {
                 ..Node::default()
             };
             // NODES has room for both ends of every load.
-            let _ = self.nodes.insert(place, node);
+            let _ = put_in(&mut self.nodes, place, node);
         }
     }
 

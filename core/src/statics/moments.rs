@@ -15,6 +15,7 @@
 use super::model::{Case, Model};
 use super::{Pattern, SEGMENTS};
 use crate::job::SUPPORTS;
+use crate::list::Listed;
 use heapless::Vec;
 
 /// State at the left end of a segment, in lb and in; EI times slope and sag.
@@ -96,7 +97,7 @@ struct Joined {
 /// Solves a model under a loading.
 pub(super) fn solve(model: &Model, case: Case) -> Solved {
     let last = model.supports();
-    let spans: Vec<Sums, SEGMENTS, u8> = (1..last).map(|span| sums(model, span, case)).collect();
+    let spans: Vec<Sums, SEGMENTS, u8> = (1..last).map(|span| sums(model, span, case)).listed();
     let left = overhang(model, 0, case);
     let right = overhang(model, last, case);
     let joined = Joined {

@@ -16,6 +16,7 @@ use crate::float;
 use crate::force::Force;
 use crate::job::SUPPORTS;
 use crate::length::Length;
+use crate::list::Listed;
 use heapless::Vec;
 
 /// Part of the keyed dead load that is sure to be there.
@@ -94,7 +95,7 @@ pub(super) fn reactions(model: &Model, apart: &Apart) -> Vec<Reaction, SUPPORTS,
                 min_with,
             }
         })
-        .collect()
+        .listed()
 }
 
 /// The reaction of one support.

@@ -11,6 +11,7 @@ use super::moments::{Row, three_moments};
 use crate::force::{Force, Moment};
 use crate::job::SUPPORTS;
 use crate::length::Length;
+use crate::list::Listed;
 use crate::words::Units;
 use heapless::Vec;
 
@@ -77,7 +78,7 @@ fn settle(model: &Model, stiffness: f64, down: usize) -> Effect {
             let (from, to) = model.bounds(span);
             to - from
         })
-        .collect();
+        .listed();
     let sunk = |support: usize| {
         if support == down {
             model.settled_by.as_inches()

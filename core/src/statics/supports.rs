@@ -10,6 +10,7 @@ use super::Refusal;
 use crate::frame::{Frame, FrameError};
 use crate::job::{Job, SUPPORTS, Support};
 use crate::length::{Length, Rounding};
+use crate::list::put_in;
 use crate::words::End;
 use heapless::Vec;
 
@@ -64,7 +65,7 @@ pub(super) fn stand(job: &Job, frame: &Frame) -> Result<Bearings, Refusal> {
             return Err(Refusal::SupportsMeet { first, second: row });
         }
         // As many places as rows.
-        let _ = bearings.insert(place, bearing);
+        let _ = put_in(&mut bearings, place, bearing);
     }
     Ok(bearings)
 }

@@ -17,6 +17,7 @@ use boltbay_core::job::{
 };
 use boltbay_core::job::{Load, LoadKind};
 use boltbay_core::length::Length;
+use boltbay_core::list::{put_in, take_out};
 use boltbay_core::words::{Name, Row, Sides, Units};
 use heapless::Vec;
 
@@ -103,7 +104,7 @@ fn tick(job: &mut Job, cut: &BarsCut) -> Result<(), Refused> {
     match (place, cut.bars) {
         (None, 0) => Err(Refused::Unfit),
         (Some(place), 0) => {
-            job.bars_cut.remove(place);
+            take_out(&mut job.bars_cut, place);
             Ok(())
         }
         (Some(place), bars) => {
@@ -134,9 +135,8 @@ fn into<T, const N: usize>(
     entry: T,
     which: List,
 ) -> Result<(), Refused> {
-    let at = at.min(list.len());
     let full = Refused::Full(which, u8::try_from(N).unwrap_or(u8::MAX));
-    list.insert(at, entry).map_err(|_| full)
+    put_in(list, at, entry).map_err(|_| full)
 }
 
 /// At most so many runs on one side.
@@ -287,22 +287,22 @@ fn remove(job: &mut Job, list: List, at: usize) -> Option<()> {
     }
     match list {
         List::Supports => {
-            let name = job.supports.remove(at).name;
+            let name = take_out(&mut job.supports, at)?.name;
             job.posts.retain(|post| post.support != name);
         }
-        List::Loads => drop(job.loads.remove(at)),
+        List::Loads => drop(take_out(&mut job.loads, at)?),
         List::Runs => remove_run(job, at),
-        List::Joists => drop(job.joists.remove(at)),
-        List::Checks => drop(job.checks.remove(at)),
+        List::Joists => drop(take_out(&mut job.joists, at)?),
+        List::Checks => drop(take_out(&mut job.checks, at)?),
         List::Hangers => remove_hanger(job, at),
-        List::Nails => drop(job.nails.remove(at)),
-        List::Keepouts => drop(job.keepouts.remove(at)),
-        List::Packing => drop(job.packing.remove(at)),
-        List::Nears => drop(job.nears.remove(at)),
-        List::Layers => drop(job.layers.remove(at)),
-        List::Sticks => drop(job.sticks.remove(at)),
-        List::Pieces => drop(job.pieces.remove(at)),
-        List::Holes => drop(job.holes.remove(at)),
+        List::Nails => drop(take_out(&mut job.nails, at)?),
+        List::Keepouts => drop(take_out(&mut job.keepouts, at)?),
+        List::Packing => drop(take_out(&mut job.packing, at)?),
+        List::Nears => drop(take_out(&mut job.nears, at)?),
+        List::Layers => drop(take_out(&mut job.layers, at)?),
+        List::Sticks => drop(take_out(&mut job.sticks, at)?),
+        List::Pieces => drop(take_out(&mut job.pieces, at)?),
+        List::Holes => drop(take_out(&mut job.holes, at)?),
     }
     Some(())
 }
@@ -310,7 +310,7 @@ fn remove(job: &mut Job, list: List, at: usize) -> Option<()> {
 /// A run with its readings and checks; later runs move down.
 fn remove_run(job: &mut Job, at: usize) {
     let gone = u8::try_from(at).unwrap_or(u8::MAX);
-    job.runs.remove(at);
+    take_out(&mut job.runs, at);
     job.joists.retain(|joist| joist.run != gone);
     job.checks.retain(|check| check.run != gone);
     let down = |run: &mut u8| *run -= u8::from(*run > gone);
@@ -321,7 +321,7 @@ fn remove_run(job: &mut Job, at: usize) {
 /// Joists that had this hanger take the default; those behind it move down.
 fn remove_hanger(job: &mut Job, at: usize) {
     use boltbay_core::job::HangerRef;
-    job.hangers.remove(at);
+    take_out(&mut job.hangers, at);
     for joist in &mut job.joists {
         match &mut joist.hanger {
             HangerRef::Row(row) if usize::from(*row) > at => *row -= 1,

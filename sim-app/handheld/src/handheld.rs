@@ -23,6 +23,7 @@ use crate::text;
 use crate::view::{Status, View};
 use boltbay_core::Job;
 use boltbay_core::job::Run;
+use boltbay_core::list::Listed;
 use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::Report;
@@ -192,12 +193,10 @@ impl<'m> Handheld<'m> {
         } = &mut *self.memory;
         plan.make(job, scratch);
         self.undo.clear();
-        self.stack.clear();
         let mut home = Home::default();
         home.led = led;
         let next = home.follow(led, look(self.memory, &self.undo));
-        let screens = core::iter::once(Screen::Home(home)).chain(next);
-        self.stack.extend(screens);
+        self.stack = core::iter::once(Screen::Home(home)).chain(next).listed();
         self.buttons.forget();
     }
 

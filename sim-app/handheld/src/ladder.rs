@@ -222,7 +222,7 @@ impl Ladder {
         self.settle();
         let from = self.value.unwrap_or_default();
         let stepped = from.saturating_add(by);
-        self.value = Some(stepped.clamp(self.rungs.least, self.rungs.most));
+        self.value = Some(stepped.min(self.rungs.most).max(self.rungs.least));
         self.touched = true;
     }
 

@@ -7,6 +7,7 @@ use boltbay_core::job::loads::{Load, LoadKind, LoadSide, Support};
 use boltbay_core::job::{
     Floor, Keepout, KeepoutKind, Material, PackingPiece, Position, Post, Square, Stand, Stays,
 };
+use boltbay_core::list::take_out;
 use boltbay_core::words::{End, Side, Sides};
 
 /// What a field of this file holds; `None` for those of other files.
@@ -214,8 +215,7 @@ fn set_outstand(job: &mut Job, index: usize, value: &Value) -> bool {
     match (list.get_mut(nth), value) {
         (Some(place), Value::Length(length)) => *place = *length,
         (None, Value::Length(length)) if nth == end => return list.push(*length).is_ok(),
-        (Some(_), Value::Nothing) => drop(list.remove(nth)),
-        (None, Value::Nothing) => {}
+        (_, Value::Nothing) => drop(take_out(list, nth)),
         _ => return false,
     }
     true

@@ -12,6 +12,7 @@ use crate::text;
 use crate::view::{LINE, Text, View, text};
 use crate::words::{self, hint, short};
 use boltbay_core::job::{Job, WasherShape};
+use boltbay_core::list::Listed;
 use boltbay_core::placement::{Blocked, Change, WayOut};
 use boltbay_core::words::Side;
 
@@ -312,5 +313,5 @@ fn taking_back(edits: &Edits, job: &Job) -> Edits {
         Edit::Set(field, _) => Some(Edit::Set(*field, field.get(job))),
         _ => None,
     });
-    back.collect()
+    back.listed()
 }

@@ -13,6 +13,7 @@ use crate::view::{Text, View, text};
 use crate::words::{self, hint, short};
 use boltbay_core::job::Hook;
 use boltbay_core::length::Length;
+use boltbay_core::list::Listed;
 use boltbay_core::placement::State;
 use boltbay_core::words::{End, Units};
 use heapless::Vec;
@@ -133,7 +134,7 @@ impl Rehook {
         let other = |hung: &Hung| *hung != self.walk.hung;
         let readable = |hung: &Hung| self.reading(*hung, look).is_some();
         let hung = all.filter(other).filter(readable).map(Choice::Hung);
-        hung.chain([Choice::Tape]).collect()
+        hung.chain([Choice::Tape]).listed()
     }
 
     /// What the tape reads at the hole in sight, hung there.

@@ -87,7 +87,7 @@ impl MapScreen {
     fn window(&self, frame: &Frame, look: Look) -> Window {
         let times = [1, 3, 9].get(usize::from(self.zoom)).copied().unwrap_or(1);
         let whole = i64::from(frame.length.counts()).max(WIDE);
-        let column = (whole / (WIDE * times) + 1).max(1);
+        let column = (whole / (WIDE * times).max(1) + 1).max(1);
         let seen = column * WIDE;
         let middle = self.at(look).unwrap_or_default();
         let from = (i64::from(middle.counts()) - seen / 2).clamp(0, (whole - seen).max(0));

@@ -185,7 +185,7 @@ impl Scale {
 
     fn pixels(&self, length: Length) -> i64 {
         let counts = i64::from(length.counts());
-        (2 * counts * self.pixels + self.counts) / (2 * self.counts)
+        (2 * counts * self.pixels + self.counts) / (2 * self.counts).max(1)
     }
 }
 

@@ -15,6 +15,7 @@ use crate::words::{self, hint, short};
 use boltbay_core::code::cut_list;
 use boltbay_core::job::{BarsCut, Job, StickSource};
 use boltbay_core::length::Length;
+use boltbay_core::list::Listed;
 use boltbay_core::rods::{PieceUse, Pieces, Rods, StickCut};
 use boltbay_core::words::{Name, Units};
 
@@ -165,7 +166,7 @@ fn seen(rods: &Rods, job: &Job) -> Edits {
         let list = cut.list.clone();
         (gone > 0).then_some(Edit::BarsCut(BarsCut { list, bars }))
     });
-    gone.take(Edits::new().capacity()).collect()
+    gone.listed()
 }
 
 fn count(look: Look) -> u8 {
