@@ -6,6 +6,7 @@ mod edits;
 mod glass;
 mod jobs;
 mod journal;
+mod limits;
 mod painter;
 mod pictures;
 mod place;

@@ -91,7 +91,6 @@ mod error;
 mod hook;
 mod house;
 mod kind;
-mod limits;
 mod loads;
 mod notes;
 mod reader;

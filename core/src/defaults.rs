@@ -8,6 +8,7 @@
 use crate::decimal::Decimal;
 use crate::job::{Hanger, HangerRef, Job, JoistReading, Pattern, Run, Species};
 use crate::length::Length;
+use crate::limits::FINEST_STEP;
 use crate::words::Units;
 
 /// `imperial` or `metric`, as the job's units say.
@@ -52,7 +53,7 @@ pub fn gap(job: &Job) -> Length {
 /// Step of the hole marks: 1/16 in, 1 mm, the finest that a tape shows all along.
 /// Practice: no source.
 pub fn lattice(job: &Job) -> Length {
-    job.lattice.unwrap_or(sixteenth(job))
+    job.lattice.unwrap_or(sixteenth(job)).max(FINEST_STEP)
 }
 
 /// Wanted play along the beam: 1/2 in, 12 mm. Practice: no source.

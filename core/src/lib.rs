@@ -27,6 +27,7 @@ pub mod hardware;
 pub mod job;
 pub mod joists;
 pub mod length;
+pub mod limits;
 pub mod list;
 pub mod packing;
 pub mod placement;

@@ -2,24 +2,16 @@
 //! spacing ends near marked drilled abandoned`.
 
 use super::entry::Entry;
-use super::limits::{LONG, MEDIUM, Number, SMALL, Span};
 use super::notes::Twice;
 use super::word::{Answer, Bolts};
 use super::{Kind, Wrong};
 use crate::job::{
     Bolt, Ends, HOLES, Hole, HoleState, NEARS, Near, Nut, PatternRows, Spacing, Washer,
 };
-use crate::length::Length;
+use crate::limits::{
+    Amounts, COARSEST_STEP, FINEST_STEP, LONG, MEDIUM, SMALL, STRONGEST, Span, THICKEST_BOLT,
+};
 use crate::words::{Side, Sides};
-
-/// The thickest bolt; five times it still is a short length. Practice: far above
-/// what is bolted through a web.
-const THICKEST_BOLT: Length = Length::from_inches(4);
-/// The finest and the coarsest step of hole marks that a tape and a planner can
-/// use: 1/64 in and 1 ft. Practice: no source.
-const FINEST_STEP: Length = Length::from_sixty_fourths(1);
-/// See above. Practice: no source.
-const COARSEST_STEP: Length = Length::from_inches(12);
 
 /// `seated,yes|no`
 pub(super) fn seated(entry: &mut Entry) {
@@ -47,7 +39,7 @@ pub(super) fn bolt(entry: &mut Entry) {
         diameter,
         web_hole,
         wood_hole,
-        fyb: entry.maybe_decimal("FYB", Number::AboveZero, 2_000),
+        fyb: entry.maybe_decimal("FYB", Amounts::above_zero(STRONGEST)),
     });
 }
 
@@ -86,11 +78,8 @@ pub(super) fn gap(entry: &mut Entry) {
 
 /// `lattice,STEP`
 pub(super) fn lattice(entry: &mut Entry) {
-    let step = entry.length("STEP", Span::above_zero(COARSEST_STEP));
-    if step < FINEST_STEP {
-        entry.refuse("STEP", Wrong::LengthBelow { least: FINEST_STEP });
-    }
-    entry.job.lattice = Some(step);
+    let span = Span::between(FINEST_STEP, COARSEST_STEP);
+    entry.job.lattice = Some(entry.length("STEP", span));
 }
 
 /// `play,WANTED`

@@ -2,10 +2,9 @@
 //!
 //! In: the text of a row. Out: lengths, positions, words, names, numbers within
 //! their limits, or the error of the field. The limits stand in
-//! `limits.rs`.
+//! `limits.rs` of the core.
 
 use super::hook::split_hook;
-use super::limits::{Number, Span, TAPE};
 use super::notes::{Letter, Notes, Twice};
 use super::row::Row;
 use super::word::{self, Word};
@@ -13,6 +12,7 @@ use super::{CardError, Kind, Wrong};
 use crate::decimal::Decimal;
 use crate::job::{Job, Position};
 use crate::length::{Length, LengthError, blank};
+use crate::limits::{Amounts, Span, TAPE};
 use crate::words::{End, Name, Side, Sides};
 use heapless::String;
 
@@ -158,7 +158,7 @@ impl<'a> Entry<'a> {
     fn measure(&self, text: &str, span: Span) -> Result<Length, Wrong> {
         let units = self.notes.units.ok_or(Wrong::UnitsFirst)?;
         let length = Length::read(text, units).map_err(Wrong::Length)?;
-        span.judge(length)
+        judged(length, span)
     }
 
     /// A reading, and whether it was accepted as guessed (`g` behind it).
@@ -198,21 +198,20 @@ impl<'a> Entry<'a> {
         Position { reading, hook }
     }
 
-    /// A decimal from 0 (or above it) to `most`; `None` for an empty field.
+    /// A decimal; `None` for an empty field.
     pub(super) fn maybe_decimal(
         &mut self,
         field: &'static str,
-        least: Number,
-        most: i32,
+        limits: Amounts,
     ) -> Option<Decimal> {
         let text = self.maybe_text()?;
-        Some(self.as_decimal(field, text, least, most))
+        Some(self.as_decimal(field, text, limits))
     }
 
-    /// A decimal from 0 (or above it) to `most`.
-    pub(super) fn decimal(&mut self, field: &'static str, least: Number, most: i32) -> Decimal {
+    /// A decimal.
+    pub(super) fn decimal(&mut self, field: &'static str, limits: Amounts) -> Decimal {
         let text = self.filled(field);
-        self.as_decimal(field, text, least, most)
+        self.as_decimal(field, text, limits)
     }
 
     /// The text of a field as a decimal.
@@ -220,10 +219,9 @@ impl<'a> Entry<'a> {
         &mut self,
         field: &'static str,
         text: &str,
-        least: Number,
-        most: i32,
+        limits: Amounts,
     ) -> Decimal {
-        least.judge(text, most).unwrap_or_else(|wrong| {
+        as_amount(text, limits).unwrap_or_else(|wrong| {
             self.refuse(field, wrong);
             Decimal::default()
         })
@@ -375,4 +373,28 @@ fn plain(found: char) -> char {
 /// like the top flange and like a framer's joist mark.
 pub(super) fn is_side_letter(letter: u8) -> bool {
     letter.is_ascii_uppercase() && !matches!(letter, b'A' | b'B' | b'T' | b'X')
+}
+
+/// A length within its limits, or what is wrong with it.
+fn judged(length: Length, span: Span) -> Result<Length, Wrong> {
+    let Span { least, most } = span;
+    match length {
+        length if span.holds(length) => Ok(length),
+        length if length > most => Err(Wrong::LengthAbove { most }),
+        length if length < Length::ZERO && least >= Length::ZERO => Err(Wrong::Negative),
+        Length::ZERO => Err(Wrong::Zero),
+        _ => Err(Wrong::LengthBelow { least }),
+    }
+}
+
+/// A text as a decimal within its limits, or what is wrong with it.
+fn as_amount(text: &str, limits: Amounts) -> Result<Decimal, Wrong> {
+    let decimal = Decimal::read(text).map_err(Wrong::Decimal)?;
+    let most = limits.most;
+    match decimal.millionths() {
+        _ if limits.holds(decimal) => Ok(decimal),
+        0 => Err(Wrong::Zero),
+        millionths if millionths < 0 => Err(Wrong::Negative),
+        _ => Err(Wrong::NumberAbove { most }),
+    }
 }

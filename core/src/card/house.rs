@@ -2,10 +2,10 @@
 //! obstacle zone packing placed`.
 
 use super::entry::Entry;
-use super::limits::{LONG, MEDIUM, Span};
 use super::notes::Twice;
 use super::word::InTheWay;
 use crate::job::{KEEPOUTS, Keepout, KeepoutKind, PACKING_PIECES, PackingPiece, Pocket, Square};
+use crate::limits::{LONG, MEDIUM, Span};
 use crate::words::{End, Sides};
 
 /// `wall,A|B,BEARING`

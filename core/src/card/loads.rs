@@ -1,15 +1,12 @@
 //! Rows about what bears and what weighs: `support post load duration`.
 
 use super::entry::Entry;
-use super::limits::{LONG, MEDIUM, Number, Span};
 use super::word::LoadForm;
 use crate::decimal::Decimal;
 use crate::job::loads::LoadSide;
 use crate::job::{LOADS, Load, LoadKind, Post, SUPPORTS, Support};
+use crate::limits::{Amounts, HEAVIEST, LONG, LONGEST_DURATION, MEDIUM, Span};
 use crate::words::Name;
-
-/// Loads and strengths of bearing: no house has more.
-const MOST: i32 = 10_000_000;
 
 /// `support,NAME,CENTRE,LENGTH,WIDTH,MATERIAL[,ALLOWABLE]`
 pub(super) fn support(entry: &mut Entry) {
@@ -34,7 +31,7 @@ pub(super) fn support(entry: &mut Entry) {
         length,
         width,
         material: entry.word("MATERIAL"),
-        allowable: entry.maybe_decimal("ALLOWABLE", Number::AboveZero, MOST),
+        allowable: entry.maybe_decimal("ALLOWABLE", Amounts::above_zero(HEAVIEST)),
     };
     let _ = entry.notes.supports.push(entry.line);
     let pushed = entry.job.supports.push(support);
@@ -61,8 +58,8 @@ pub(super) fn post(entry: &mut Entry) {
     entry.not_twice("SUPPORT NAME", earlier);
     let post = Post {
         support,
-        allowable: entry.decimal("ALLOWABLE", Number::AboveZero, MOST),
-        footing: entry.maybe_decimal("FOOTING", Number::AboveZero, MOST),
+        allowable: entry.decimal("ALLOWABLE", Amounts::above_zero(HEAVIEST)),
+        footing: entry.maybe_decimal("FOOTING", Amounts::above_zero(HEAVIEST)),
     };
     let _ = entry.notes.posts.push(entry.line);
     let pushed = entry.job.posts.push(post);
@@ -83,8 +80,8 @@ pub(super) fn load(entry: &mut Entry) {
 
 /// Dead and live part.
 fn parts(entry: &mut Entry) -> (Decimal, Decimal) {
-    let dead = entry.decimal("DEAD", Number::FromZero, MOST);
-    let live = entry.decimal("LIVE", Number::FromZero, MOST);
+    let dead = entry.decimal("DEAD", Amounts::from_zero(HEAVIEST));
+    let live = entry.decimal("LIVE", Amounts::from_zero(HEAVIEST));
     (dead, live)
 }
 
@@ -135,5 +132,5 @@ fn spread(entry: &mut Entry, area: bool) -> Load {
 /// `duration,CD`
 pub(super) fn duration(entry: &mut Entry) {
     // Source: NDS 2018 Table 2.3.2: 0.9 (permanent) to 2.0 (impact).
-    entry.job.duration = Some(entry.decimal("CD", Number::AboveZero, 2));
+    entry.job.duration = Some(entry.decimal("CD", Amounts::above_zero(LONGEST_DURATION)));
 }

@@ -2,15 +2,13 @@
 
 use super::Wrong;
 use super::entry::Entry;
-use super::limits::{LONG, MEDIUM, Number, SMALL, Span};
 use crate::job::{Beam, Designation, Floor, Shape, Steel};
 use crate::length::{Length, blank};
+use crate::limits::{Amounts, HEAVIEST_SHAPE, LONG, MEDIUM, MILLION, SMALL, STRONGEST, Span};
 use crate::shapes;
 
 /// The designation of a beam with a row `shape`.
 pub(super) const CUSTOM: &str = "CUSTOM";
-/// Strengths in ksi or MPa: no steel goes beyond.
-const STRONGEST: i32 = 2_000;
 
 /// `beam,DESIGNATION,LENGTH[,ordered|measured]`
 pub(super) fn beam(entry: &mut Entry) {
@@ -55,10 +53,10 @@ pub(super) fn shape(entry: &mut Entry) {
         k_design: entry.length("K DESIGN", part),
         k_detail: entry.length("K DETAIL", part),
         k1: entry.length("K1", part),
-        weight: entry.decimal("WEIGHT", Number::AboveZero, 10_000),
-        ix: entry.maybe_decimal("IX", Number::AboveZero, 1_000_000),
-        sx: entry.maybe_decimal("SX", Number::AboveZero, 1_000_000),
-        zx: entry.maybe_decimal("ZX", Number::AboveZero, 1_000_000),
+        weight: entry.decimal("WEIGHT", Amounts::above_zero(HEAVIEST_SHAPE)),
+        ix: entry.maybe_decimal("IX", Amounts::above_zero(MILLION)),
+        sx: entry.maybe_decimal("SX", Amounts::above_zero(MILLION)),
+        zx: entry.maybe_decimal("ZX", Amounts::above_zero(MILLION)),
     };
     // Each size is at most 10 ft, so none of these doubles leaves the range.
     let twice = |length: Length| length.saturating_add(length);
@@ -81,8 +79,8 @@ pub(super) fn shape(entry: &mut Entry) {
 
 /// `steel,FY[,FU]`
 pub(super) fn steel(entry: &mut Entry) {
-    let fy = entry.decimal("FY", Number::AboveZero, STRONGEST);
-    let fu = entry.maybe_decimal("FU", Number::AboveZero, STRONGEST);
+    let fy = entry.decimal("FY", Amounts::above_zero(STRONGEST));
+    let fu = entry.maybe_decimal("FU", Amounts::above_zero(STRONGEST));
     if fu.is_some_and(|fu| fu.millionths() < fy.millionths()) {
         entry.refuse("FU", Wrong::StrengthCrossed);
     }

@@ -3,18 +3,13 @@
 
 use super::Kind;
 use super::entry::Entry;
-use super::limits::{LONG, Number, SMALL, Span};
 use super::word::Answer;
 use crate::decimal::Decimal;
 use crate::job::{
     BARS_CUT, BarsCut, Face, LAYERS, Layer, Moisture, OTHER_PIECES, OtherPiece, STICKS, Stick,
     StickSource,
 };
-
-/// Boards, rods and pieces of one row.
-const MOST: u16 = 9_999;
-/// Moisture in percent of dry weight; green wood may hold more water than wood.
-const WETTEST: i32 = 300;
+use crate::limits::{Amounts, LONG, MANY, SMALL, Span, WETTEST};
 
 /// `layer,NAME,THICKNESS,solid|sheet[,MOISTURE,COUNT]`
 pub(super) fn layer(entry: &mut Entry) {
@@ -23,7 +18,7 @@ pub(super) fn layer(entry: &mut Entry) {
         thickness: entry.length("THICKNESS", Span::above_zero(SMALL)),
         kind: entry.word("SOLID OR SHEET"),
         moisture: moisture(entry),
-        count: entry.maybe_count("COUNT", 0, MOST),
+        count: entry.maybe_count("COUNT", 0, MANY),
     };
     let pushed = entry.job.layers.push(layer);
     entry.fits(pushed, LAYERS, "layers");
@@ -41,7 +36,7 @@ fn moisture(entry: &mut Entry) -> Option<Moisture> {
 /// Percent, with or without its sign.
 fn percent(entry: &mut Entry, text: &str) -> Decimal {
     let percent = text.strip_suffix('%').unwrap_or(text);
-    entry.as_decimal("MOISTURE", percent, Number::FromZero, WETTEST)
+    entry.as_decimal("MOISTURE", percent, Amounts::from_zero(WETTEST))
 }
 
 /// `face,SHY,PROUD[,AIM]`
@@ -68,8 +63,8 @@ pub(super) fn wood(entry: &mut Entry) {
 pub(super) fn stick(entry: &mut Entry) {
     let length = entry.length("LENGTH", Span::above_zero(LONG));
     let (count, source) = match entry.kind {
-        Kind::Rod => (entry.maybe_count("COUNT", 0, MOST), StickSource::Rod),
-        _ => (Some(entry.count("COUNT", 0, MOST)), StickSource::Offcut),
+        Kind::Rod => (entry.maybe_count("COUNT", 0, MANY), StickSource::Rod),
+        _ => (Some(entry.count("COUNT", 0, MANY)), StickSource::Offcut),
     };
     let stick = Stick {
         length,
@@ -98,14 +93,14 @@ pub(super) fn projection(entry: &mut Entry) {
 
 /// `spare,COUNT`
 pub(super) fn spare(entry: &mut Entry) {
-    entry.job.spare = Some(entry.count("COUNT", 0, MOST));
+    entry.job.spare = Some(entry.count("COUNT", 0, MANY));
 }
 
 /// `piece,LENGTH,COUNT[,NAME]`
 pub(super) fn piece(entry: &mut Entry) {
     let piece = OtherPiece {
         length: entry.length("LENGTH", Span::above_zero(LONG)),
-        count: entry.count("COUNT", 1, MOST),
+        count: entry.count("COUNT", 1, MANY),
         name: entry.maybe_name("NAME"),
     };
     let pushed = entry.job.pieces.push(piece);
@@ -119,7 +114,7 @@ pub(super) fn cut(entry: &mut Entry) {
     let place = entry.job.bars_cut.iter().position(same);
     let earlier = place.and_then(|place| entry.notes.cuts.get(place).copied());
     entry.not_twice("LIST", earlier);
-    let bars = entry.count("BARS", 1, MOST);
+    let bars = entry.count("BARS", 1, MANY);
     let pushed = entry.job.bars_cut.push(BarsCut { list, bars });
     entry.fits(pushed, BARS_CUT, "cut lists");
     // One line a row of the job: there is room.

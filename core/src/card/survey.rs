@@ -3,7 +3,6 @@
 
 use super::entry::Entry;
 use super::hook::named_hook;
-use super::limits::{MEDIUM, Number, SMALL, Span};
 use super::notes::{OverrideNote, Twice};
 use super::word::Hand;
 use super::{Kind, Wrong};
@@ -12,10 +11,9 @@ use crate::job::{
     RUNS_A_SIDE, ReadTo, Run, RunHook, Stand,
 };
 use crate::length::Length;
+use crate::limits::{Amounts, MEDIUM, MILLION, MOST_JOISTS, SMALL, STEEPEST, Span};
 use crate::words::{End, Name};
 
-/// Joists that may be counted by eye: beyond any floor.
-const MOST_JOISTS: u16 = 999;
 /// The built-in hanger without metal.
 pub(super) const NO_HANGER: &str = "none";
 
@@ -199,7 +197,7 @@ pub(super) fn hanger(entry: &mut Entry) {
         name,
         metal: entry.maybe_length("METAL BEYOND FACE", Span::from_zero(SMALL)),
         height: entry.maybe_length("HEIGHT", Span::above_zero(MEDIUM)),
-        rated: entry.maybe_decimal("RATED LOAD", Number::AboveZero, 1_000_000),
+        rated: entry.maybe_decimal("RATED LOAD", Amounts::above_zero(MILLION)),
     };
     let pushed = entry.job.hangers.push(hanger);
     entry.fits(pushed, HANGERS, "hangers besides none");
@@ -211,7 +209,7 @@ pub(super) fn nail(entry: &mut Entry) {
         name: entry.name("NAME"),
         length: entry.length("LENGTH", Span::above_zero(SMALL)),
         diameter: entry.length("DIAMETER", Span::above_zero(SMALL)),
-        slant: entry.maybe_decimal("SLANT", Number::FromZero, 89),
+        slant: entry.maybe_decimal("SLANT", Amounts::from_zero(STEEPEST)),
     };
     let pushed = entry.job.nails.push(nail);
     entry.fits(pushed, NAILS, "nails");

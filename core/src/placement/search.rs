@@ -208,7 +208,7 @@ impl Search<'_> {
 
     /// The least shift of the greatest class that is wanted and that marks bear.
     fn top_class(&self, borne: i32) -> i32 {
-        let wanted = self.ground.rule.wanted.counts().clamp(0, borne);
+        let wanted = self.ground.rule.wanted.counts().min(borne).max(0);
         wanted.div_euclid(self.class_step()) * self.class_step()
     }
 

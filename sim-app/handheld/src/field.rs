@@ -8,6 +8,7 @@
 
 mod bolting;
 mod house;
+mod limits;
 mod steel;
 mod stock;
 mod survey;
@@ -359,6 +360,9 @@ impl Field {
     /// Puts a value there. `false`: the field takes no such value, or there is
     /// no such entry; the job is then as it was.
     pub fn set(self, job: &mut Job, value: &Value) -> bool {
+        if !self.kind.holds(value) {
+            return false;
+        }
         let set = steel::set(job, self, value)
             .or_else(|| house::set(job, self, value))
             .or_else(|| survey::set(job, self, value))

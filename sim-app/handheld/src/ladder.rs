@@ -14,6 +14,7 @@
 use crate::key::{Gesture, Holding, Holdings, Key};
 use crate::view::{Figure, Touch};
 use boltbay_core::length::{Length, Rounding};
+use boltbay_core::limits::{Span, TAPE};
 use boltbay_core::words::Units;
 use heapless::Vec;
 
@@ -44,10 +45,11 @@ pub struct Rungs {
     pub most: Length,
 }
 
-/// The figure shows two digits of feet, or five of millimetres.
+/// The figure shows two digits of feet, or five of millimetres; and no tape is longer
+/// than what a card may say of one.
 const MOST: [Length; 2] = [
     Length::from_sixteenths(100 * 12 * 16 - 1),
-    Length::from_millimetres(50_000),
+    Length::from_millimetres(TAPE.counts() / Length::from_millimetres(1).counts()),
 ];
 
 impl Rungs {
@@ -87,10 +89,13 @@ impl Rungs {
         }
     }
 
-    /// The same, for a length that may be negative.
-    pub fn signed(self) -> Rungs {
+    /// The same, for a length within these limits: whole ticks of them.
+    pub fn within(self, span: Span) -> Rungs {
+        let least = span.least.to_multiple(self.tick, Rounding::Up);
+        let most = span.most.to_multiple(self.tick, Rounding::Down);
         Rungs {
-            least: -self.most,
+            least: least.max(-self.most),
+            most: most.min(self.most),
             ..self
         }
     }
@@ -111,6 +116,15 @@ impl Rungs {
             ok: Some(Holding::once(HOLD_OK)),
         }
     }
+}
+
+/// A limit that typed digits are beyond.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beyond {
+    /// They are less than this.
+    Least(Length),
+    /// They are more than this.
+    Most(Length),
 }
 
 /// A length in the making.
@@ -249,16 +263,29 @@ impl Ladder {
         let _ = self.digits.push(digit % 10);
     }
 
-    /// What the digits stand for; `None` while they stand for nothing.
+    /// What the digits stand for; `None` while they stand for nothing, or for more or
+    /// less than may be.
     fn typed(&self) -> Option<Length> {
+        let within = self.rungs.least..=self.rungs.most;
+        self.spelt().filter(|length| within.contains(length))
+    }
+
+    /// The limit that the digits are beyond, if they are.
+    pub fn beyond(&self) -> Option<Beyond> {
+        match self.spelt()? {
+            length if length < self.rungs.least => Some(Beyond::Least(self.rungs.least)),
+            length if length > self.rungs.most => Some(Beyond::Most(self.rungs.most)),
+            _ => None,
+        }
+    }
+
+    /// The length that the digits spell.
+    fn spelt(&self) -> Option<Length> {
         let number = |digits: &[u8]| digits.iter().fold(0, |n, d| 10 * n + i32::from(*d));
-        let typed = match self.rungs.units {
-            Units::Imperial => self.typed_imperial(number)?,
-            Units::Metric => self.typed_metric(number)?,
-        };
-        (self.rungs.least..=self.rungs.most)
-            .contains(&typed)
-            .then_some(typed)
+        match self.rungs.units {
+            Units::Imperial => self.typed_imperial(number),
+            Units::Metric => self.typed_metric(number),
+        }
     }
 
     /// The last two digits are sixteenths; before them inches; before them feet.

@@ -16,8 +16,9 @@ use boltbay_core::words::Units;
 const PLACES: u8 = 3;
 /// The greatest number, in thousandths: nine digits of it.
 const MOST: i32 = 999_999_999;
-/// The greatest length keyed in decimals. Practice: no section or nail is larger.
-const MOST_LENGTH: i32 = 2_000_000;
+
+/// Said where 0 is keyed and makes no sense.
+const MORE_THAN_ZERO: &str = "MORE THAN 0";
 
 /// A number of one field in the making, in thousandths.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -59,12 +60,26 @@ impl Amount {
         }
     }
 
-    fn most(&self) -> i32 {
-        match self.field.kind.about().sort {
-            Sort::Count => 65_535_000,
-            Sort::Decimal => MOST_LENGTH,
-            _ => MOST,
+    /// The greatest that may be, in thousandths.
+    fn most(&self, units: Units) -> i32 {
+        let kind = self.field.kind;
+        match kind.about().sort {
+            Sort::Count => i32::from(kind.counts().1).saturating_mul(1000),
+            Sort::Decimal => kind.span().most.counts() / thousandth(units).counts(),
+            _ => kind.amounts().most.saturating_mul(1000).min(MOST),
         }
+    }
+
+    /// What stands there, as the field takes it; `None` for nothing, and for less than
+    /// may be.
+    fn value(&self, units: Units) -> Option<Value> {
+        let thousandths = self.thousandths?;
+        let value = match self.field.kind.about().sort {
+            Sort::Count => Value::Count(u16::try_from(thousandths / 1000).unwrap_or(u16::MAX)),
+            Sort::Decimal => Value::Length(thousandth(units).checked_mul(thousandths)?),
+            _ => Value::Number(decimal(thousandths)),
+        };
+        self.field.kind.holds(&value).then_some(value)
     }
 
     /// UP and DOWN run while held, RIGHT and LEFT too.
@@ -83,16 +98,17 @@ impl Amount {
     /// What a gesture comes to.
     pub fn on(&mut self, gesture: Gesture, look: Look) -> Reply {
         let [tap, hold, wide, far] = self.steps();
+        let most = self.most(look.job.units);
         match gesture {
-            Gesture::Tap(Key::Up) => self.step(tap),
-            Gesture::Tap(Key::Down) => self.step(-tap),
-            Gesture::Tap(Key::Right) => self.step(wide),
-            Gesture::Tap(Key::Left) => self.step(-wide),
-            Gesture::Hold(Key::Up) => self.step(hold),
-            Gesture::Hold(Key::Down) => self.step(-hold),
-            Gesture::Hold(Key::Right) => self.step(far),
-            Gesture::Hold(Key::Left) => self.step(-far),
-            Gesture::Tap(Key::Digit(digit)) => self.digit(digit),
+            Gesture::Tap(Key::Up) => self.step(tap, most),
+            Gesture::Tap(Key::Down) => self.step(-tap, most),
+            Gesture::Tap(Key::Right) => self.step(wide, most),
+            Gesture::Tap(Key::Left) => self.step(-wide, most),
+            Gesture::Hold(Key::Up) => self.step(hold, most),
+            Gesture::Hold(Key::Down) => self.step(-hold, most),
+            Gesture::Hold(Key::Right) => self.step(far, most),
+            Gesture::Hold(Key::Left) => self.step(-far, most),
+            Gesture::Tap(Key::Digit(digit)) => self.digit(digit, most),
             Gesture::Tap(Key::Separator) => self.point(),
             Gesture::Tap(Key::Ok) => return self.keep(look.job),
             Gesture::Hold(Key::Ok) => {
@@ -104,14 +120,14 @@ impl Amount {
         Reply::stay()
     }
 
-    fn step(&mut self, by: i32) {
+    fn step(&mut self, by: i32, most: i32) {
         let from = self.thousandths.unwrap_or(0);
-        self.thousandths = Some(from.saturating_add(by).clamp(0, self.most()));
+        self.thousandths = Some(from.saturating_add(by).min(most).max(0));
         self.touched = true;
         self.typed = None;
     }
 
-    fn digit(&mut self, digit: u8) {
+    fn digit(&mut self, digit: u8, most: i32) {
         let (digits, behind) = self.typed.unwrap_or((0, None));
         let digits = digits
             .saturating_mul(10)
@@ -125,7 +141,7 @@ impl Amount {
             _ => return,
         };
         let value = digits.saturating_mul(shift);
-        if value <= self.most() {
+        if value <= most {
             self.typed = Some((digits, behind));
             self.thousandths = Some(value);
             self.touched = true;
@@ -140,18 +156,10 @@ impl Amount {
     }
 
     fn keep(&self, job: &Job) -> Reply {
-        let Some(thousandths) = self.thousandths else {
-            return Reply::stay();
-        };
-        let value = match self.field.kind.about().sort {
-            Sort::Count => Value::Count(u16::try_from(thousandths / 1000).unwrap_or(u16::MAX)),
-            Sort::Decimal => {
-                let length = thousandth(job.units).checked_mul(thousandths);
-                Value::Length(length.unwrap_or_default())
-            }
-            _ => Value::Number(decimal(thousandths)),
-        };
-        Reply::edit(Edit::Set(self.field, value), Go::BACK).deaf(300)
+        match self.value(job.units) {
+            Some(value) => Reply::edit(Edit::Set(self.field, value), Go::BACK).deaf(300),
+            None => Reply::stay(),
+        }
     }
 
     /// What is shown.
@@ -175,7 +183,9 @@ impl Amount {
             (Sort::Decimal, Units::Metric) => "MM",
             _ => "",
         };
+        let is_too_small = self.thousandths.is_some() && self.value(look.job.units).is_none();
         match unit {
+            _ if is_too_small => view.line(MORE_THAN_ZERO, unit),
             "" => view.line(HOLD_OK_LEAVES, ""),
             unit => view.line(unit, ""),
         }

@@ -2,11 +2,11 @@
 
 use super::{Go, Look, Reply, Screen, choose, sheet};
 use crate::edit::Edit;
-use crate::field::{Field, Kind, Sort, Value};
+use crate::field::{Field, Sort, Value};
 use crate::key::{Gesture, Holdings, Key};
-use crate::ladder::{Ladder, Rungs};
-use crate::view::{View, text};
-use crate::words::{HOLD_OK_LEAVES, hint};
+use crate::ladder::{Beyond, Ladder, Rungs};
+use crate::view::{Text, View, text};
+use crate::words::{HOLD_OK_LEAVES, hint, short};
 use boltbay_core::Job;
 use boltbay_core::job::{Hook, Position};
 use boltbay_core::length::Length;
@@ -20,7 +20,7 @@ pub struct Entry {
     hook: Hook,
 }
 
-/// The rungs for a field: finely read lengths, and those that may be negative.
+/// The rungs for a field, as fine as it is read, within its limits.
 fn rungs(field: Field, units: Units) -> Rungs {
     let tape = match units {
         Units::Imperial => Rungs::tape(units, Length::from_sixteenths(1)),
@@ -30,10 +30,7 @@ fn rungs(field: Field, units: Units) -> Rungs {
         Sort::Fine => Rungs::fine(units),
         _ => tape,
     };
-    match field.kind {
-        Kind::Square | Kind::JoistOffset | Kind::Aim | Kind::Placed => rungs.signed(),
-        _ => rungs,
-    }
+    rungs.within(field.kind.span())
 }
 
 impl Entry {
@@ -95,15 +92,20 @@ impl Entry {
         view.status.left = text(self.field.kind.about().label);
         view.status.right = super::form::which(self.field, look.job);
         view.figure = Some(self.ladder.figure());
-        match self.ladder.half_typed_digits() {
-            Some(digits) => {
-                let mut line = crate::view::Text::new();
-                for digit in digits {
-                    let _ = line.push(char::from(b'0' + digit));
-                }
-                view.line(&line, "..");
-            }
-            None => view.line(HOLD_OK_LEAVES, ""),
+        let units = look.job.units;
+        match (self.ladder.beyond(), self.ladder.half_typed_digits()) {
+            (Some(Beyond::Least(least)), _) => view.line("AT LEAST", &short(least, units)),
+            (Some(Beyond::Most(most)), _) => view.line("AT MOST", &short(most, units)),
+            (None, Some(digits)) => view.line(&in_digits(digits), ".."),
+            (None, None) => view.line(HOLD_OK_LEAVES, ""),
         }
     }
+}
+
+fn in_digits(digits: &[u8]) -> Text {
+    let mut line = Text::new();
+    for digit in digits {
+        let _ = line.push(char::from(b'0' + digit));
+    }
+    line
 }
