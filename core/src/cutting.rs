@@ -28,10 +28,12 @@ use crate::job::{Stick, StickSource};
 use crate::length::Length;
 use crate::rods::{MOST_LENGTHS, Proof, Rods, StickCut};
 use core::cmp::Reverse;
+pub(crate) use covers::Known;
 use heapless::Vec;
 use instance::{Instance, Kind, at, room};
 use knapsack::Pattern;
-use solve::{Solved, Work};
+use solve::Solved;
+pub(crate) use solve::{Filling, Work};
 
 /// Pieces of one length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,16 +61,16 @@ pub struct CuttingInput<'a> {
 /// The memory that a cutting works in. Its contents mean nothing before and after.
 #[derive(Clone, Debug)]
 pub struct Scratch {
-    instance: Instance,
-    work: Work,
+    known: Known,
+    filling: Filling,
 }
 
 impl Scratch {
     /// Room for any cutting.
     pub const fn new() -> Self {
         Scratch {
-            instance: Instance::new(),
-            work: Work::new(),
+            known: Known::new(),
+            filling: Filling::new(),
         }
     }
 }
@@ -82,8 +84,13 @@ impl Default for Scratch {
 /// Cuts the pieces from the sticks. Fills the fields of `rods` that tell of the
 /// cutting; its pieces, nuts and washers are left alone.
 pub fn cut(input: &CuttingInput, scratch: &mut Scratch, rods: &mut Rods) {
-    let Scratch { instance, work } = scratch;
-    *instance = Instance::new();
+    let Scratch { known, filling } = scratch;
+    cut_in(input, Work::of(known, filling), rods);
+}
+
+/// The same, wherever its memory lies.
+pub(crate) fn cut_in(input: &CuttingInput, mut work: Work<'_>, rods: &mut Rods) {
+    let (work, instance) = (&mut work, &mut Instance::new());
     let kerf = input.kerf.max(Length::ZERO);
     let mut list = List::new(rods, kerf, input.trim);
     list.take_in(input, instance);
@@ -100,7 +107,7 @@ pub fn cut(input: &CuttingInput, scratch: &mut Scratch, rods: &mut Rods) {
 }
 
 /// Solves exactly; falls back on a good list.
-fn exact(instance: &mut Instance, work: &mut Work, list: &mut List) -> Proof {
+fn exact(instance: &mut Instance, work: &mut Work<'_>, list: &mut List) -> Proof {
     match solve::solve(instance, work) {
         Solved::Cut(proof) => {
             for (kind, cuts) in work.sticks.each() {

@@ -28,6 +28,7 @@ mod ways_out;
 mod windows;
 
 pub use hole::PlacedHole;
+pub(crate) use pieces::Pieces;
 
 use crate::Job;
 use crate::frame::FrameError;
@@ -58,31 +59,69 @@ pub type Windows = [Vec<Span, WINDOWS, u8>; 2];
 
 /// The same in lattice steps: what the planner works on.
 #[derive(Clone, Copy, Debug)]
-struct Run {
+pub(crate) struct Run {
     from: u16,
     to: u16,
 }
 
 /// Runs of one row.
-type Runs = Vec<Run, WINDOWS, u8>;
+pub(crate) type Runs = Vec<Run, WINDOWS, u8>;
 
 /// What the planner needs besides job and plan. Its content means nothing
 /// between calls.
 pub struct Scratch {
-    runs: [Runs; 2],
-    olds: old::Olds,
-    pieces: pieces::Pieces,
-    trail: walk::Trail,
+    pieces: Pieces,
+    standing: Standing,
 }
 
 impl Scratch {
     /// An empty one.
     pub const fn new() -> Self {
         Scratch {
+            pieces: Pieces::new(),
+            standing: Standing::new(),
+        }
+    }
+
+    const fn room(&mut self) -> Room<'_> {
+        Room::of(&mut self.pieces, &mut self.standing)
+    }
+}
+
+/// What stands along the beam while it is planned; beside it only pieces are needed.
+pub(crate) struct Standing {
+    runs: [Runs; 2],
+    olds: old::Olds,
+    trail: walk::Trail,
+}
+
+impl Standing {
+    /// Nothing.
+    pub(crate) const fn new() -> Self {
+        Standing {
             runs: [Vec::new(), Vec::new()],
             olds: old::Olds::new(),
-            pieces: pieces::Pieces::new(),
             trail: Vec::new(),
+        }
+    }
+}
+
+/// A scratch, wherever its parts lie.
+pub(crate) struct Room<'a> {
+    runs: &'a mut [Runs; 2],
+    olds: &'a mut old::Olds,
+    pieces: &'a mut Pieces,
+    trail: &'a mut walk::Trail,
+}
+
+impl<'a> Room<'a> {
+    pub(crate) const fn of(pieces: &'a mut Pieces, standing: &'a mut Standing) -> Self {
+        let Standing { runs, olds, trail } = standing;
+        Room {
+            runs,
+            olds,
+            pieces,
+            trail,
         }
     }
 }
@@ -175,19 +214,32 @@ pub fn place(
     out: &mut Placement,
     scratch: &mut Scratch,
 ) -> Result<(), PlaceError> {
+    place_in(job, joists, rule, out, &mut scratch.room())
+}
+
+/// The same in a room.
+#[inline(never)]
+pub(crate) fn place_in(
+    job: &Job,
+    joists: &Joists,
+    rule: Rule,
+    out: &mut Placement,
+    scratch: &mut Room<'_>,
+) -> Result<(), PlaceError> {
     out.clear();
-    let ground = Ground::of(job, joists, rule, Relaxed::default())?;
-    match search::search(&ground, scratch)? {
-        search::Found::Plan(best) => build::build(&ground, &best, out, scratch)?,
-        search::Found::Nothing { too_many } => {
-            out.too_many_holes = too_many;
-            if !too_many {
-                out.blocked_more = blocked::find(&ground, None, &mut out.blocked, scratch)?;
+    Ground::with(job, joists, rule, Relaxed::default(), |ground| {
+        match search::search(ground, scratch)? {
+            search::Found::Plan(best) => build::build(ground, &best, out, scratch)?,
+            search::Found::Nothing { too_many } => {
+                out.too_many_holes = too_many;
+                if !too_many {
+                    out.blocked_more = blocked::find(ground, None, &mut out.blocked, scratch)?;
+                }
+                build::judge_olds(ground, out, scratch);
             }
-            build::judge_olds(&ground, out, scratch);
         }
-    }
-    Ok(())
+        Ok(())
+    })
 }
 
 /// The blocking stretches that come after `last`, as many as `page` can list,
@@ -204,8 +256,22 @@ pub fn more_blocked(
     page: &mut BlockedPage,
     scratch: &mut Scratch,
 ) -> Result<u16, PlaceError> {
-    let ground = Ground::of(job, joists, rule, Relaxed::default())?;
-    blocked::find(&ground, Some(last), page, scratch)
+    more_blocked_in(job, joists, rule, last, page, &mut scratch.room())
+}
+
+/// The same in a room.
+#[inline(never)]
+pub(crate) fn more_blocked_in(
+    job: &Job,
+    joists: &Joists,
+    rule: Rule,
+    last: &Blocked,
+    page: &mut BlockedPage,
+    scratch: &mut Room<'_>,
+) -> Result<u16, PlaceError> {
+    Ground::with(job, joists, rule, Relaxed::default(), |ground| {
+        blocked::find(ground, Some(last), page, scratch)
+    })
 }
 
 /// Legal lattice points of both rows with the beam on its mark, holes ignored.
@@ -216,32 +282,38 @@ pub fn windows(
     out: &mut Windows,
     scratch: &mut Scratch,
 ) -> Result<(), PlaceError> {
-    let ground = Ground::of(job, joists, rule, Relaxed::default())?;
-    for row in Row::BOTH {
-        let [top, bot] = &mut scratch.runs;
-        let [out_top, out_bot] = &mut *out;
-        let (runs, spans) = match row {
-            Row::Top => (top, out_top),
-            Row::Bot => (bot, out_bot),
-        };
-        spans.clear();
-        if row == Row::Bot && rule.pattern == crate::job::Pattern::Single {
-            continue;
-        }
-        windows::lay(&ground, row, 0, &windows::Holes::Ignored, runs)?;
-        let at = |index: u16| {
-            rule.step
-                .checked_mul(i32::from(index))
-                .unwrap_or(Length::MAX)
-        };
-        for run in &*runs {
-            let _ = spans.push(Span {
+    let [runs, _] = &mut scratch.standing.runs;
+    windows_in(job, joists, rule, out, runs)
+}
+
+/// The same, with room for the runs of a row.
+#[inline(never)]
+pub(crate) fn windows_in(
+    job: &Job,
+    joists: &Joists,
+    rule: Rule,
+    out: &mut Windows,
+    runs: &mut Runs,
+) -> Result<(), PlaceError> {
+    out.iter_mut().for_each(Vec::clear);
+    Ground::with(job, joists, rule, Relaxed::default(), |ground| {
+        let single = rule.pattern == crate::job::Pattern::Single;
+        for (row, spans) in Row::BOTH.into_iter().zip(out) {
+            if row == Row::Bot && single {
+                continue;
+            }
+            windows::lay(ground, row, 0, &windows::Holes::Ignored, runs)?;
+            let at = |index: u16| {
+                let at = rule.step.checked_mul(i32::from(index));
+                at.unwrap_or(Length::MAX)
+            };
+            spans.extend(runs.iter().map(|run| Span {
                 from: at(run.from),
                 to: at(run.to),
-            });
+            }));
         }
-    }
-    Ok(())
+        Ok(())
+    })
 }
 
 /// State of a hole in a plan.

@@ -6,12 +6,12 @@
 mod fill;
 mod loads;
 
-use loads::Loads;
 pub use loads::Standing;
 
 use crate::Job;
 use crate::caution::Cautions;
 use crate::check::Checks;
+use crate::checks::share::Hung;
 use crate::cutting;
 use crate::frame::Frame;
 use crate::job::PatternRows;
@@ -22,6 +22,7 @@ use crate::placement::{
 };
 use crate::rods::Rods;
 use crate::rule::Rule;
+use crate::statics::Model;
 use crate::words::Side;
 use heapless::{String, Vec};
 
@@ -105,13 +106,12 @@ impl Plan {
     }
 
     /// Where bolts may stand with the beam on its mark, other holes left aside;
-    /// `false` where that is not asked or something is missing.
-    pub fn free_stretches(&self, job: &Job, out: &mut Windows, scratch: &mut Scratch) -> bool {
-        let rule = self.rule.filter(|_| self.placed);
-        let (Some(rule), Some(scratch)) = (rule, scratch.placement()) else {
-            return false;
-        };
-        placement::windows(job, &self.joists, rule, out, scratch).is_ok()
+    /// `None` where that is not asked or something is missing.
+    pub fn free_stretches<'s>(&self, job: &Job, scratch: &'s mut Scratch) -> Option<&'s Windows> {
+        let rule = self.rule.filter(|_| self.placed)?;
+        let (row, free) = (row(&mut scratch.near)?, free(&mut scratch.far)?);
+        let laid = placement::windows_in(job, &self.joists, rule, free, row);
+        laid.is_ok().then_some(free)
     }
 
     /// The blocking stretches after `last`, as many as `page` can list, and how
@@ -125,10 +125,10 @@ impl Plan {
     ) -> u16 {
         page.clear();
         let rule = self.rule.filter(|_| self.placed);
-        let (Some(rule), Some(scratch)) = (rule, scratch.placement()) else {
+        let (Some(rule), Some(mut room)) = (rule, scratch.placing()) else {
             return 0;
         };
-        placement::more_blocked(job, &self.joists, rule, last, page, scratch).unwrap_or(0)
+        placement::more_blocked_in(job, &self.joists, rule, last, page, &mut room).unwrap_or(0)
     }
 
     /// Whether all that the card asks for is answered: nothing missing, a plan,
@@ -145,42 +145,63 @@ impl Plan {
 }
 
 /// What making a plan needs besides job and plan. Its content means nothing
-/// between calls. One memory: holes are placed before rods are cut, then
-/// loads are solved, and checks are listed when all is done.
+/// between calls, but for what was listed in it last: checks or free stretches.
+/// One memory: holes are placed before rods are cut, then loads are solved, and lists
+/// are made when all is done.
+///
+/// It is in two parts, because a part that is laid out for another work crosses the
+/// stack on its way: so no more does than the larger of them.
 pub struct Scratch {
-    work: Work,
+    near: Near,
+    far: Far,
 }
 
-/// What the memory is laid out for.
+/// What the smaller part is laid out for.
 #[expect(
     clippy::large_enum_variant,
     reason = "one memory, as large as the largest of them"
 )]
-enum Work {
-    Placement(placement::Scratch),
-    Cutting(cutting::Scratch),
-    Checks(Checks),
-    Loads(Loads),
+enum Near {
+    Pieces(placement::Pieces),
+    Row(placement::Runs),
+    Known(cutting::Known),
+    Model(Model),
 }
 
-/// The memory as the work of each kind finds it; never `None`. Neither laying it
-/// out nor the call is inlined: it is laid out where it stays, and what that needs
-/// of the stack is free again before the work begins.
+/// What the larger part is laid out for.
+#[expect(
+    clippy::large_enum_variant,
+    reason = "one memory, as large as the largest of them"
+)]
+enum Far {
+    Standing(placement::Standing),
+    Free(Windows),
+    Filling(cutting::Filling),
+    Hung(Hung),
+    Listing(Listing),
+}
+
+/// Room for a list of checks.
+#[derive(Default)]
+struct Listing {
+    checks: Checks,
+    hung: Hung,
+}
+
+/// A part as the work of each kind finds it; never `None`. Neither laying it out nor
+/// the call is inlined: what laying out needs of the stack is free again before the
+/// work begins.
 macro_rules! laid_out {
-    ($($(#[$doc:meta])* $seen:vis fn $name:ident: $kind:ident($memory:ty);)*) => {
+    ($($(#[$doc:meta])* $name:ident: $part:ident as $Part:ident::$kind:ident($memory:ty) = $new:expr;)*) => {
         $(
             $(#[$doc])*
             #[inline(never)]
-            $seen fn $name(&mut self) -> Option<&mut $memory> {
-                #[inline(never)]
-                const fn anew() -> Work {
-                    Work::$kind(<$memory>::new())
+            fn $name($part: &mut $Part) -> Option<&mut $memory> {
+                if !matches!($part, $Part::$kind(_)) {
+                    *$part = $Part::$kind($new);
                 }
-                if !matches!(self.work, Work::$kind(_)) {
-                    self.work = anew();
-                }
-                match &mut self.work {
-                    Work::$kind(memory) => Some(memory),
+                match $part {
+                    $Part::$kind(memory) => Some(memory),
                     _ => None,
                 }
             }
@@ -188,31 +209,63 @@ macro_rules! laid_out {
     };
 }
 
+laid_out! {
+    pieces: near as Near::Pieces(placement::Pieces) = placement::Pieces::new();
+    row: near as Near::Row(placement::Runs) = placement::Runs::new();
+    known: near as Near::Known(cutting::Known) = cutting::Known::new();
+    model: near as Near::Model(Model) = Model::new();
+    standing: far as Far::Standing(placement::Standing) = placement::Standing::new();
+    free: far as Far::Free(Windows) = [Vec::new(), Vec::new()];
+    filling: far as Far::Filling(cutting::Filling) = cutting::Filling::new();
+    hung: far as Far::Hung(Hung) = Hung::new();
+    listing: far as Far::Listing(Listing) = Listing::new();
+}
+
+impl Listing {
+    const fn new() -> Self {
+        Listing {
+            checks: Checks::new(),
+            hung: Hung::new(),
+        }
+    }
+}
+
 impl Scratch {
     /// An empty one.
     pub const fn new() -> Self {
         Scratch {
-            work: Work::Placement(placement::Scratch::new()),
+            near: Near::Pieces(placement::Pieces::new()),
+            far: Far::Standing(placement::Standing::new()),
         }
     }
 
     /// The checks that were listed in it; `None` where it served another work since.
     pub const fn listed(&self) -> Option<&Checks> {
-        match &self.work {
-            Work::Checks(checks) => Some(checks),
+        match &self.far {
+            Far::Listing(listing) => Some(&listing.checks),
             _ => None,
         }
     }
 
-    laid_out! {
-        /// The memory, laid out for placing holes.
-        fn placement: Placement(placement::Scratch);
-        /// The memory, laid out for cutting rods.
-        fn cutting: Cutting(cutting::Scratch);
-        /// The memory, laid out for the list of checks, for [`Plan::checks`]; never `None`.
-        pub fn checks: Checks(Checks);
-        /// The memory, laid out for solving the loads.
-        fn loads: Loads(Loads);
+    /// The free stretches that were laid out in it; `None` where it served another
+    /// work since.
+    pub const fn free(&self) -> Option<&Windows> {
+        match &self.far {
+            Far::Free(free) => Some(free),
+            _ => None,
+        }
+    }
+
+    /// Room for placing holes.
+    fn placing(&mut self) -> Option<placement::Room<'_>> {
+        let pieces = pieces(&mut self.near)?;
+        Some(placement::Room::of(pieces, standing(&mut self.far)?))
+    }
+
+    /// Room for cutting rods.
+    fn cutting(&mut self) -> Option<cutting::Work<'_>> {
+        let known = known(&mut self.near)?;
+        Some(cutting::Work::of(known, filling(&mut self.far)?))
     }
 }
 

@@ -48,7 +48,7 @@ impl Report<'_> {
     /// # Errors
     /// Those of `out` only.
     pub fn text(&self, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
-        let statics = self.plan.statics(self.job).and_then(Result::ok);
+        let statics = self.plan.statics(self.job, scratch).and_then(Result::ok);
         self.head(statics.as_ref(), out)?;
         self.missing_list(out)?;
         self.trouble(out)?;
@@ -58,7 +58,7 @@ impl Report<'_> {
         self.joists(out)?;
         self.packing(out)?;
         self.rods(out)?;
-        self.loads(statics.as_ref(), out)?;
+        self.loads(statics.as_ref(), scratch, out)?;
         self.checks(statics.as_ref(), scratch, out)?;
         self.cautions(out)
     }

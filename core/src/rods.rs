@@ -135,7 +135,7 @@ impl Rods {
 
 impl Rods {
     /// Cuts all listed pieces from the job's sticks.
-    pub fn cut(&mut self, job: &Job, scratch: &mut cutting::Scratch) {
+    pub(crate) fn cut(&mut self, job: &Job, work: cutting::Work<'_>) {
         let wanted = self.pieces.iter().map(|pieces| Wanted {
             length: pieces.length,
             count: pieces.count,
@@ -147,7 +147,7 @@ impl Rods {
             kerf: defaults::kerf(job),
             trim: defaults::trim(job),
         };
-        cutting::cut(&input, scratch, self);
+        cutting::cut_in(&input, work, self);
     }
 }
 

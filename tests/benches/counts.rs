@@ -13,7 +13,6 @@ mod judges;
 
 use crate::beams::{Ready, ready};
 use boltbay_core::card;
-use boltbay_core::check::Checks;
 use boltbay_core::job::Job;
 use boltbay_core::placement::{Placement, Scratch};
 use boltbay_core::plan::{self, Plan};
@@ -41,9 +40,9 @@ fn main() {
 
 /// What is counted of a whole plan: made once, and every check written down.
 #[inline(never)]
-fn counted_plan(job: &Job, plan: &mut Plan, scratch: &mut plan::Scratch, checks: &mut Checks) {
+fn counted_plan(job: &Job, plan: &mut Plan, scratch: &mut plan::Scratch) {
     plan.make(job, scratch);
-    plan.checks(job, checks);
+    plan.checks(job, scratch);
 }
 
 fn plan_one(card: &str) {
@@ -52,9 +51,8 @@ fn plan_one(card: &str) {
     card::read(text.as_bytes(), &mut job).expect("a card");
     let mut plan = Box::new(Plan::new());
     let mut scratch = Box::new(plan::Scratch::new());
-    let mut checks: Box<Checks> = Box::default();
-    counted_plan(&job, black_box(&mut plan), &mut scratch, &mut checks);
-    black_box(&checks);
+    counted_plan(&job, black_box(&mut plan), &mut scratch);
+    black_box(&scratch);
 }
 
 /// Instructions of a whole plan of each demo card that has loads.

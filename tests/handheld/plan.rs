@@ -5,7 +5,6 @@ use super::glass::golden;
 use super::walk::demo;
 use boltbay_core::Length;
 use boltbay_core::job::JoistReading;
-use boltbay_core::placement::Windows;
 use boltbay_core::plan::Scratch;
 use boltbay_handheld::Key;
 
@@ -45,9 +44,8 @@ fn the_map_draws_where_bolts_may_stand() {
         let map = crew.view().map.unwrap();
         let (plan, job) = (crew.handheld.plan(), crew.job().clone());
         let length = f64::from(plan.frame.unwrap().length.counts());
-        let mut free = Box::new(Windows::default());
         let mut scratch = Box::new(Scratch::new());
-        assert!(plan.free_stretches(&job, &mut free, &mut scratch));
+        let free = plan.free_stretches(&job, &mut scratch).unwrap();
         for (columns, spans) in map.free.iter().zip(free.iter()) {
             assert!(!spans.is_empty(), "{card}");
             // 110 columns for the beam, the first one at column 9.

@@ -2,8 +2,6 @@
 
 use super::host::{Made, demo, demo_cards, job, made, made_of, name_of};
 use boltbay::sheet::{A4, LETTER, Page, Paper, Sheet, TextBox, svg};
-use boltbay_core::check::Checks;
-use boltbay_core::placement::Windows;
 use boltbay_core::words::Units;
 use std::fs;
 
@@ -13,11 +11,9 @@ fn draw(made: &mut Made) -> Page {
 }
 
 fn pages(made: &mut Made) -> Vec<Page> {
-    let mut free: Box<Windows> = Box::default();
-    let known = made
-        .plan
-        .free_stretches(&made.job, &mut free, &mut made.scratch);
-    Sheet::new(made.report(), known.then_some(&*free)).pages()
+    let free = made.plan.free_stretches(&made.job, &mut made.scratch);
+    let free = free.cloned().map(Box::new);
+    Sheet::new(made.report(), free.as_deref()).pages()
 }
 
 fn overlap([l, t, r, b]: [f64; 4], [left, top, right, bottom]: [f64; 4]) -> bool {
@@ -164,8 +160,8 @@ fn names_from_the_card_do_not_break_the_drawing() {
 fn the_checks_stand_on_pages_of_their_own() {
     let mut with_checks = 0;
     for (name, mut made) in all_jobs() {
-        let mut checks: Box<Checks> = Box::default();
-        let asked = made.plan.checks(&made.job, &mut checks);
+        let asked = made.plan.checks(&made.job, &mut made.scratch);
+        let (checks, asked) = (asked.cloned().unwrap_or_default(), asked.is_some());
         let pages = pages(&mut made);
         assert_eq!(pages.len() > 1, asked, "{name}");
         let said = |wanted: &str| {

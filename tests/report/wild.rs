@@ -21,15 +21,9 @@ struct Wild {
 impl Wild {
     fn new(seed: u64) -> Self {
         let mut made = made_of(Box::new(generate(seed, Size::Any).job));
-        let mut free: Box<Windows> = Box::default();
-        let known = made
-            .plan
-            .free_stretches(&made.job, &mut free, &mut made.scratch);
-        Wild {
-            seed,
-            made,
-            free: known.then_some(free),
-        }
+        let free = made.plan.free_stretches(&made.job, &mut made.scratch);
+        let free = free.cloned().map(Box::new);
+        Wild { seed, made, free }
     }
 }
 

@@ -100,7 +100,7 @@ struct Vain {
 
 /// All that is known about selections.
 #[derive(Clone, Debug)]
-pub(super) struct Known {
+pub(crate) struct Known {
     covers: [Cover; COVERS],
     count: usize,
     /// Where the next cover goes when there is no more room.
@@ -110,7 +110,7 @@ pub(super) struct Known {
 }
 
 impl Known {
-    pub(super) const fn new() -> Self {
+    pub(crate) const fn new() -> Self {
         Known {
             covers: [Cover::NONE; COVERS],
             count: 0,

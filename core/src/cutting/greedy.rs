@@ -34,9 +34,9 @@ pub(super) fn is_wide(instance: &Instance) -> bool {
 }
 
 /// Cuts a wide instance.
-pub(super) fn cut(instance: &mut Instance, work: &mut Work, list: &mut List) -> Proof {
+pub(super) fn cut(instance: &mut Instance, work: &mut Work<'_>, list: &mut List) -> Proof {
     work.known.start(instance);
-    let bound = match select::least(instance, &work.known, &mut { SELECTING }) {
+    let bound = match select::least(instance, work.known, &mut { SELECTING }) {
         Selected::Least(counts) => Some(Cost::of(instance, &counts)),
         Selected::Impossible => {
             finish(instance, work, list, false);
@@ -59,7 +59,7 @@ pub(super) fn cut(instance: &mut Instance, work: &mut Work, list: &mut List) -> 
 
 /// Cuts all that can be cut; what is left over is noted on the list. `exact`:
 /// what remains is solved exactly as soon as it is small enough.
-pub(super) fn finish(instance: &mut Instance, work: &mut Work, list: &mut List, exact: bool) {
+pub(super) fn finish(instance: &mut Instance, work: &mut Work<'_>, list: &mut List, exact: bool) {
     let mut exact = exact;
     for _ in 0..ROUNDS {
         if instance.pieces() == 0 {
@@ -72,7 +72,7 @@ pub(super) fn finish(instance: &mut Instance, work: &mut Work, list: &mut List, 
             exact = false;
         }
         work.known.start(instance);
-        let counts = match select::least(instance, &work.known, &mut { SELECTING }) {
+        let counts = match select::least(instance, work.known, &mut { SELECTING }) {
             Selected::Least(counts) | Selected::Some(counts) => counts,
             _ => supplies(instance),
         };
@@ -165,7 +165,7 @@ fn is_small(instance: &Instance) -> bool {
 }
 
 /// Solves what is left; false where that did not succeed.
-fn rest(instance: &mut Instance, work: &mut Work, list: &mut List) -> bool {
+fn rest(instance: &mut Instance, work: &mut Work<'_>, list: &mut List) -> bool {
     let mut small = instance.clone();
     let mut index = [0_usize; MOST_LENGTHS];
     small.lengths = 0;

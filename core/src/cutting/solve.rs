@@ -45,20 +45,37 @@ pub(super) enum Solved {
     GivenUp,
 }
 
-/// What the solution needs to work in, and where it leaves the sticks.
+/// What filling the sticks of a selection needs, and where it leaves them.
 #[derive(Clone, Debug)]
-pub(super) struct Work {
-    pub(super) known: Known,
+pub(crate) struct Filling {
     basis: Basis,
-    pub(super) sticks: Sticks,
+    sticks: Sticks,
 }
 
-impl Work {
-    pub(super) const fn new() -> Self {
-        Work {
-            known: Known::new(),
+impl Filling {
+    /// Nothing filled.
+    pub(crate) const fn new() -> Self {
+        Filling {
             basis: Basis::new(),
             sticks: Sticks::new(),
+        }
+    }
+}
+
+/// What the solution works in, wherever it lies.
+pub(crate) struct Work<'a> {
+    pub(super) known: &'a mut Known,
+    basis: &'a mut Basis,
+    pub(super) sticks: &'a mut Sticks,
+}
+
+impl<'a> Work<'a> {
+    pub(crate) const fn of(known: &'a mut Known, filling: &'a mut Filling) -> Self {
+        let Filling { basis, sticks } = filling;
+        Work {
+            known,
+            basis,
+            sticks,
         }
     }
 }
@@ -73,12 +90,12 @@ enum Trial {
 }
 
 /// Solves the instance. The sticks are left in `work.sticks`.
-pub(super) fn solve(instance: &Instance, work: &mut Work) -> Solved {
+pub(super) fn solve(instance: &Instance, work: &mut Work<'_>) -> Solved {
     let mut proof = Proof::BoundMet;
     let (mut steps, mut selecting) = (STEPS, SELECTING);
     work.known.start(instance);
     for _ in 0..ROUNDS {
-        let counts = match select::least(instance, &work.known, &mut selecting) {
+        let counts = match select::least(instance, work.known, &mut selecting) {
             Selected::Least(counts) => counts,
             Selected::Some(counts) => {
                 proof = Proof::NotProved;
@@ -108,7 +125,7 @@ pub(super) fn solve(instance: &Instance, work: &mut Work) -> Solved {
     Solved::GivenUp
 }
 
-impl Work {
+impl Work<'_> {
     /// Whether a selection holds the pieces: quick tries, fractions, a rounding of
     /// the fractions, then searches, each longer than the one before.
     fn trial(&mut self, instance: &Instance, counts: &Counts, steps: &mut u32) -> Trial {
@@ -152,7 +169,7 @@ impl Work {
         fair: &[i64],
         steps: &mut u32,
     ) -> bool {
-        let (known, sticks) = (&mut self.known, &mut self.sticks);
+        let (known, sticks) = (&mut *self.known, &mut *self.sticks);
         let mut fair = fair.iter();
         fair.any(|&fair| even::fill_evenly(instance, known, what, fair, sticks, steps))
     }
@@ -168,8 +185,8 @@ impl Work {
     ) -> Option<Trial> {
         let mut limit = most.min(*steps);
         let before = limit;
-        let basis = fractions.then_some(&mut self.basis);
-        let (known, sticks) = (&mut self.known, &mut self.sticks);
+        let basis = fractions.then_some(&mut *self.basis);
+        let (known, sticks) = (&mut *self.known, &mut *self.sticks);
         let outcome = fill::fill(instance, known, what, order, basis, sticks, &mut limit);
         *steps -= before - limit;
         match outcome {
@@ -209,7 +226,7 @@ impl Work {
         let mut any = false;
         for (kind, cuts, level) in self.basis.patterns() {
             let mut whole = (level + 0.001) as u32;
-            while whole > 0 && cut(&mut self.sticks, counts, left, kind, &cuts) {
+            while whole > 0 && cut(self.sticks, counts, left, kind, &cuts) {
                 whole -= 1;
                 any = true;
             }
@@ -219,7 +236,7 @@ impl Work {
         }
         let fullest = self.basis.patterns().max_by(|a, b| a.2.total_cmp(&b.2));
         if let Some((kind, cuts, _)) = fullest {
-            cut(&mut self.sticks, counts, left, kind, &cuts);
+            cut(self.sticks, counts, left, kind, &cuts);
         }
     }
 }

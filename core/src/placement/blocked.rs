@@ -4,12 +4,14 @@
 //! [p, q] by kind, with the limit, the excess and the things that make them.
 
 use super::course::Course;
-use super::gates::{Ask, Gate, Origin, Seen};
+use super::gates::{Ask, Gate, Gates, Origin, Seen};
 use super::ground::{Ground, Open};
 use super::old::{Group, Olds};
 use super::places::{Closed, InOrder};
 use super::sweep::Sweep;
-use super::{BlockKind, Blocked, BlockedPage, EndOf, PlaceError, Runs, Scratch, Thing, windows};
+use super::{
+    BlockKind, Blocked, BlockedPage, EndOf, Pieces, PlaceError, Room, Runs, Thing, windows,
+};
 use crate::job::Pattern;
 use crate::length::Length;
 use crate::list::put_in;
@@ -34,6 +36,11 @@ type Order = (i32, i32, BlockKind);
 impl Stretch {
     fn order(&self) -> Order {
         (self.p, self.q, self.kind)
+    }
+
+    /// Whether it overlaps another one.
+    fn beside(&self, (from, to): Closed) -> bool {
+        from < self.q && to > self.p
     }
 }
 
@@ -80,7 +87,7 @@ pub(super) fn find(
     ground: &Ground<'_>,
     after: Option<&Blocked>,
     out: &mut BlockedPage,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<u16, PlaceError> {
     out.clear();
     let wanted = Stretches {
@@ -103,7 +110,7 @@ pub(super) fn find(
         let _ = out.push(blocked);
     }
     // The trials wrote over the scratch: the old holes are judged from it next.
-    super::old::collect(ground, &mut scratch.olds);
+    super::old::collect(ground, scratch.olds);
     Ok(found.more)
 }
 
@@ -112,7 +119,7 @@ pub(super) fn find(
 pub(super) fn still_blocks(
     ground: &Ground<'_>,
     stretch: &Stretch,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<bool, PlaceError> {
     let wanted = Stretches {
         near: Some((stretch.p, stretch.q)),
@@ -125,38 +132,46 @@ pub(super) fn still_blocks(
 /// Whether a stretch surely blocks as before, looked at by itself and not along
 /// the whole beam: `false` is no answer. What was legal stays so when a rule is
 /// relaxed, so all that can block lies in it or in a cover that overlaps it.
+#[inline(never)]
 pub(super) fn blocks_alone(
     ground: &Ground<'_>,
     stretch: &Stretch,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<bool, PlaceError> {
+    let around = around(ground, stretch)?;
+    super::old::collect(ground, scratch.olds);
+    lay_places(ground, around, scratch)?;
+    scratch.olds.bear(0);
+    Course::with(ground, scratch.olds, scratch.runs, |course| {
+        let places = Places { course };
+        let mut blocks = false;
+        places.reaches(&mut |s| {
+            let seen = s.p >= around.0 && s.q <= around.1;
+            blocks |= seen && stretch.beside((s.p, s.q));
+        });
+        let gates = course.gates.iter();
+        for gate in gates.filter(|gate| stretch.beside(gate.cover())) {
+            places.cover(gate, &mut |s| blocks |= stretch.beside((s.p, s.q)));
+        }
+        Ok(blocks)
+    })
+}
+
+/// A stretch with a step on either side, and the covers that overlap it.
+#[inline(never)]
+fn around(ground: &Ground<'_>, stretch: &Stretch) -> Result<Closed, PlaceError> {
     let step = ground.rule.step.counts();
-    let beside = |(from, to): Closed| from < stretch.q && to > stretch.p;
     let mut around = (
         stretch.p.saturating_sub(step),
         stretch.q.saturating_add(step),
     );
-    for gate in super::gates::gates(ground)? {
-        let cover = gate.cover();
-        if beside(cover) {
-            around = (around.0.min(cover.0), around.1.max(cover.1));
-        }
+    let mut gates = Gates::new();
+    super::gates::gates(ground, &mut gates)?;
+    let covers = gates.iter().map(Gate::cover);
+    for cover in covers.filter(|cover| stretch.beside(*cover)) {
+        around = (around.0.min(cover.0), around.1.max(cover.1));
     }
-    let around = (around.0.max(0), around.1.min(ground.length));
-    super::old::collect(ground, &mut scratch.olds);
-    lay_places(ground, around, scratch)?;
-    scratch.olds.bear(0);
-    let course = Course::of(ground, &scratch.olds, &scratch.runs)?;
-    let places = Places { course: &course };
-    let mut blocks = false;
-    places.reaches(&mut |s| {
-        let seen = s.p >= around.0 && s.q <= around.1;
-        blocks |= seen && beside((s.p, s.q));
-    });
-    for gate in course.gates.iter().filter(|gate| beside(gate.cover())) {
-        places.cover(gate, &mut |s| blocks |= beside((s.p, s.q)));
-    }
-    Ok(blocks)
+    Ok((around.0.max(0), around.1.min(ground.length)))
 }
 
 /// The blocking stretches of a job that has no plan, from end A: those that
@@ -164,9 +179,9 @@ pub(super) fn blocks_alone(
 fn stretches(
     ground: &Ground<'_>,
     mut found: Stretches,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<Stretches, PlaceError> {
-    super::old::collect(ground, &mut scratch.olds);
+    super::old::collect(ground, scratch.olds);
     lay_places(ground, (0, ground.length), scratch)?;
     let any = steps_and_covers(ground, scratch, &mut found)?;
     if !any {
@@ -179,10 +194,10 @@ fn stretches(
 fn lay_places(
     ground: &Ground<'_>,
     between: Closed,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<(), PlaceError> {
-    let [top, bot] = &mut scratch.runs;
-    let holes = windows::Holes::Drilled(&scratch.olds);
+    let [top, bot] = scratch.runs;
+    let holes = windows::Holes::Drilled(scratch.olds);
     windows::lay_between(ground, between, (Row::Top, 0), &holes, top)?;
     if ground.rule.pattern == Pattern::Single {
         bot.clear();
@@ -194,24 +209,26 @@ fn lay_places(
 
 /// Steps that are too wide and covers with nothing in them. Whether there is
 /// any, asked for or not.
+#[inline(never)]
 fn steps_and_covers(
     ground: &Ground<'_>,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
     found: &mut Stretches,
 ) -> Result<bool, PlaceError> {
     scratch.olds.bear(0);
-    let course = Course::of(ground, &scratch.olds, &scratch.runs)?;
-    let places = Places { course: &course };
-    let mut any = false;
-    let mut each = |stretch: Stretch| {
-        any = true;
-        found.push(stretch);
-    };
-    places.reaches(&mut each);
-    for gate in &course.gates {
-        places.cover(gate, &mut each);
-    }
-    Ok(any)
+    Course::with(ground, scratch.olds, scratch.runs, |course| {
+        let places = Places { course };
+        let mut any = false;
+        let mut each = |stretch: Stretch| {
+            any = true;
+            found.push(stretch);
+        };
+        places.reaches(&mut each);
+        for gate in &course.gates {
+            places.cover(gate, &mut each);
+        }
+        Ok(any)
+    })
 }
 
 /// The windows that the search for a plan ran through.
@@ -426,31 +443,37 @@ impl Places<'_, '_> {
 
 /// Each step is possible and still there is no chain: from the farthest station
 /// that a chain from end A gets to, to the nearest beyond it that gets to end B.
-fn chain(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Stretch, PlaceError> {
-    let Scratch {
-        runs, olds, pieces, ..
-    } = scratch;
-    lay_as_searched(ground, olds, runs)?;
-    let mut course = Course::of(ground, olds, runs)?;
+#[inline(never)]
+fn chain(ground: &Ground<'_>, scratch: &mut Room<'_>) -> Result<Stretch, PlaceError> {
+    lay_as_searched(ground, scratch.olds, scratch.runs)?;
+    let (p, q) = Course::with(ground, scratch.olds, scratch.runs, |course| {
+        open_between(course, scratch.pieces)
+    })?;
+    Ok(Stretch {
+        kind: BlockKind::Chain,
+        p,
+        q,
+        limit: None,
+        excess: None,
+        end: None,
+    })
+}
+
+/// From where a chain from end A ends to where one from end B does; where none
+/// begins, the whole packing.
+fn open_between(course: &mut Course<'_>, pieces: &mut Pieces) -> Result<Closed, PlaceError> {
+    let whole = whole_piece(course.ground);
     course.mirror();
     let flip = course.last * course.step;
-    let mut sweep = Sweep::new(&course, pieces);
+    let mut sweep = Sweep::new(course, pieces);
     sweep.run()?;
     let reached = sweep.pieces.since(0).iter();
     let farthest = reached.filter_map(|piece| sweep.place(piece)).min();
-    let whole = whole_piece(ground);
     let Some(p) = farthest.map(|x| flip - x) else {
-        return Ok(Stretch {
-            kind: BlockKind::Chain,
-            p: whole.0,
-            q: whole.1,
-            limit: None,
-            excess: None,
-            end: None,
-        });
+        return Ok(whole);
     };
     course.mirror();
-    let mut sweep = Sweep::new(&course, pieces);
+    let mut sweep = Sweep::new(course, pieces);
     sweep.run_to(course.up(p))?;
     let step = course.step;
     let beyond = |piece: &super::pieces::Piece| {
@@ -463,21 +486,8 @@ fn chain(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Stretch, PlaceErr
         let first = i32::from(piece.from).max(course.down(p) + 1);
         (first <= i32::from(piece.to)).then_some(first * step)
     };
-    let q = sweep
-        .pieces
-        .since(0)
-        .iter()
-        .filter_map(beyond)
-        .min()
-        .unwrap_or(whole.1);
-    Ok(Stretch {
-        kind: BlockKind::Chain,
-        p,
-        q,
-        limit: None,
-        excess: None,
-        end: None,
-    })
+    let found = sweep.pieces.since(0).iter();
+    Ok((p, found.filter_map(beyond).min().unwrap_or(whole.1)))
 }
 
 fn whole_piece(ground: &Ground<'_>) -> Closed {

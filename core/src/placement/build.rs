@@ -7,9 +7,10 @@ use super::course::Course;
 use super::ground::{Ground, MOST_SLACK};
 use super::old::{Group, Old, Olds, Stop};
 use super::search::Optimum;
+use super::settle::Ways;
 use super::sweep::Sweep;
-use super::walk::Trodden;
-use super::{Full, PlaceError, PlacedHole, Placement, Scratch, State, Verdict};
+use super::walk::{Trail, Trodden};
+use super::{Full, PlaceError, PlacedHole, Placement, Room, State, Verdict};
 use crate::job::Pattern;
 use crate::length::Length;
 use crate::words::Row;
@@ -21,26 +22,42 @@ pub(super) fn build(
     ground: &Ground<'_>,
     best: &Optimum,
     out: &mut Placement,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<(), PlaceError> {
-    let Scratch {
+    let Room {
         runs,
         olds,
         pieces,
         trail,
     } = scratch;
     olds.bear(best.t);
-    let mut course = Course::of(ground, olds, runs)?;
-    course.allow(best.s_max);
-    let mut sweep = Sweep::within(&course, pieces, Some(best.cost.stations()));
-    let Some(cost) = sweep.run()? else {
-        return Err(PlaceError::Full(Full::Trail));
-    };
-    sweep.walk(cost, trail)?;
-    sweep.settle(trail)?;
+    Course::with(ground, olds, runs, |course| {
+        course.allow(best.s_max);
+        let mut sweep = Sweep::within(course, pieces, Some(best.cost.stations()));
+        let Some(cost) = sweep.run()? else {
+            return Err(PlaceError::Full(Full::Trail));
+        };
+        sweep.walk(cost, trail)?;
+        sweep.settle(trail)?;
+        make_holes(&mut sweep, trail, out)
+    })?;
+    out.feasible = true;
+    out.stations = u16::try_from(trail.len()).unwrap_or(u16::MAX);
+    strike_out(olds, out);
+    Ok(())
+}
+
+/// The holes of a settled trail, the play and the largest spacing.
+#[inline(never)]
+fn make_holes(
+    sweep: &mut Sweep<'_, '_>,
+    trail: &Trail,
+    out: &mut Placement,
+) -> Result<(), PlaceError> {
+    let course = sweep.course;
     let mut building = Building {
-        ground,
-        olds,
+        course,
+        ground: course.ground,
         out,
         play: MOST_SLACK,
         last: None,
@@ -48,16 +65,13 @@ pub(super) fn build(
         largest: None,
     };
     for (number, trodden) in (1_u8..).zip(trail.iter()) {
-        let (stop, group) = stand(&mut sweep, trodden)?;
+        let (stop, group) = stand(sweep, trodden)?;
         let Some(stop) = stop else { continue };
-        building.station(&course, number, &stop, group)?;
+        building.station(number, &stop, group)?;
     }
     let (play, largest) = (building.play, building.largest);
-    out.feasible = true;
-    out.stations = u16::try_from(trail.len()).unwrap_or(u16::MAX);
     out.play = Some(Length::from_counts(play.min(MOST_SLACK)));
     out.largest_spacing = largest.map(Length::from_counts);
-    strike_out(olds, out);
     Ok(())
 }
 
@@ -70,14 +84,15 @@ fn stand(
     if trodden.unseen() {
         return Ok((sweep.unseen_stop(trodden), group));
     }
-    let ways = sweep.ways(trodden)?;
+    let mut ways = Ways::new();
+    sweep.ways(trodden, &mut ways)?;
     Ok((ways.first().map(|(_, node)| node.stop), group))
 }
 
 /// A placement being filled.
 struct Building<'a, 'g> {
+    course: &'a Course<'g>,
     ground: &'a Ground<'g>,
-    olds: &'a Olds,
     out: &'a mut Placement,
     play: i32,
     /// Span of the station before.
@@ -88,13 +103,8 @@ struct Building<'a, 'g> {
 }
 
 impl Building<'_, '_> {
-    fn station(
-        &mut self,
-        course: &Course<'_>,
-        number: u8,
-        stop: &Stop,
-        group: Option<Group>,
-    ) -> Result<(), PlaceError> {
+    fn station(&mut self, number: u8, stop: &Stop, group: Option<Group>) -> Result<(), PlaceError> {
+        let course = self.course;
         if let Some((lo, hi)) = self.last
             && course.waiver(hi, stop.lo).is_none()
         {
@@ -161,7 +171,7 @@ impl Building<'_, '_> {
             let lonely = alone && old.drilled() && self.asked_for_a_pair(stop);
             let verdict = old
                 .drilled()
-                .then(|| self.ground.verdict(self.olds, &old, lonely));
+                .then(|| self.ground.verdict(self.course.olds, &old, lonely));
             let fits = matches!(verdict, None | Some(Verdict::Fits));
             let slack = if fits { old.slack() } else { 0 };
             self.push((old.row(), old.x), state, number, verdict, slack)?;
@@ -183,8 +193,7 @@ impl Building<'_, '_> {
 
     /// Whether a pair cover has no other station: the hole stands in it as one.
     fn serves_as_pair(&self, stop: &Stop) -> bool {
-        super::gates::gates(self.ground)
-            .is_ok_and(|gates| gates.iter().any(|gate| gate.wants_pair_at(stop.lo)))
+        self.course.wants_pair(stop.lo)
     }
 
     fn push(
@@ -234,9 +243,10 @@ fn strike_out(olds: &Olds, out: &mut Placement) {
 }
 
 /// Where there is no plan: the old holes, judged.
-pub(super) fn judge_olds(ground: &Ground<'_>, out: &mut Placement, scratch: &Scratch) {
+#[inline(never)]
+pub(super) fn judge_olds(ground: &Ground<'_>, out: &mut Placement, scratch: &Room<'_>) {
     out.holes.clear();
-    let olds = &scratch.olds;
+    let olds = &*scratch.olds;
     let mut number: u8 = 0;
     let mut joined = false;
     for old in olds.iter() {

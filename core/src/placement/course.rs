@@ -57,39 +57,47 @@ pub(super) struct Course<'a> {
 }
 
 impl<'a> Course<'a> {
-    /// Compiles the part that no shift or spacing changes.
-    pub fn of(
+    /// Compiles the part that no shift or spacing changes, for what runs through it:
+    /// it is more than a kilobyte, and is made in the one place where it stays.
+    pub fn with<T>(
         ground: &'a Ground<'a>,
         olds: &'a Olds,
         runs: &'a [Runs; 2],
-    ) -> Result<Self, PlaceError> {
-        let step = ground.rule.step.counts();
-        let pattern = ground.rule.pattern;
+        then: impl FnOnce(&mut Course<'a>) -> Result<T, PlaceError>,
+    ) -> Result<T, PlaceError> {
         let mut course = Course {
             ground,
             olds,
             runs,
-            gates: gates(ground)?,
+            gates: Gates::new(),
             steps: Vec::new(),
             cuts: Vec::new(),
-            pattern,
+            pattern: ground.rule.pattern,
             alike: ground.alike,
             bare_limit: 0,
-            step,
+            step: ground.rule.step.counts(),
             s_min: ground.rule.s_min.counts(),
             s_max: 0,
             least: 0,
             most: 0,
-            last: ground.length.div_euclid(step),
+            last: 0,
             mirrored: false,
             end_from: 0,
             start_to: 0,
         };
-        course.least = course.up(course.s_min);
-        course.allow(ground.rule.s_max.counts());
-        course.lay_steps();
-        course.finish();
-        Ok(course)
+        course.lay()?;
+        then(&mut course)
+    }
+
+    #[inline(never)]
+    fn lay(&mut self) -> Result<(), PlaceError> {
+        gates(self.ground, &mut self.gates)?;
+        self.last = self.down(self.ground.length);
+        self.least = self.up(self.s_min);
+        self.allow(self.ground.rule.s_max.counts());
+        self.lay_steps();
+        self.finish();
+        Ok(())
     }
 
     /// The same course seen from end B.
@@ -167,7 +175,10 @@ impl<'a> Course<'a> {
         self.cuts.clear();
         self.end_from = -FAR;
         self.start_to = FAR;
-        for gate in self.gates.clone() {
+        for index in 0..self.gates.len() {
+            let Some(&gate) = self.gates.get(index) else {
+                continue;
+            };
             for place in [gate.cut, gate.min, gate.max.saturating_add(1), gate.at] {
                 self.cut(self.up(place));
             }
@@ -180,7 +191,10 @@ impl<'a> Course<'a> {
                 _ => gate.max,
             });
         }
-        for step in self.steps.clone() {
+        for index in 0..self.steps.len() {
+            let Some(&step) = self.steps.get(index) else {
+                continue;
+            };
             self.cut(self.down(step.p) + 1);
             self.cut(self.up(step.p));
             self.cut(self.up(step.q));

@@ -169,9 +169,9 @@ impl Gate {
 }
 
 /// Compiles covers into gates.
-pub(super) fn gates(ground: &Ground<'_>) -> Result<Gates, PlaceError> {
-    let mut gates = Gates::new();
-    piece_gates(ground, &mut gates);
+pub(super) fn gates(ground: &Ground<'_>, gates: &mut Gates) -> Result<(), PlaceError> {
+    gates.clear();
+    piece_gates(ground, gates);
     for (index, near) in (0_u8..).zip(&ground.job.nears) {
         let at = ground.frame.station(near.at).map_err(PlaceError::Frame)?;
         let at = at.counts();
@@ -186,9 +186,9 @@ pub(super) fn gates(ground: &Ground<'_>) -> Result<Gates, PlaceError> {
             origin: Origin::Near(index),
         };
         match (near.reach, gate.pair) {
-            (Reach::One, false) => push(&mut gates, gate),
+            (Reach::One, false) => push(gates, gate),
             (Reach::One, true) => push(
-                &mut gates,
+                gates,
                 Gate {
                     ask: Ask::Nearest,
                     ..gate
@@ -196,7 +196,7 @@ pub(super) fn gates(ground: &Ground<'_>) -> Result<Gates, PlaceError> {
             ),
             (Reach::Each, _) => {
                 push(
-                    &mut gates,
+                    gates,
                     Gate {
                         cut: at,
                         ask: Ask::Land,
@@ -204,7 +204,7 @@ pub(super) fn gates(ground: &Ground<'_>) -> Result<Gates, PlaceError> {
                     },
                 );
                 push(
-                    &mut gates,
+                    gates,
                     Gate {
                         ask: Ask::Leave,
                         ..gate
@@ -214,7 +214,7 @@ pub(super) fn gates(ground: &Ground<'_>) -> Result<Gates, PlaceError> {
         }
     }
     gates.sort_unstable();
-    Ok(gates)
+    Ok(())
 }
 
 /// First and last station of every packing piece.

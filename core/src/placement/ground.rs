@@ -76,13 +76,15 @@ pub(super) struct Ground<'a> {
 }
 
 impl<'a> Ground<'a> {
-    /// Compiles a job. `relaxed` is what a way out changes, for trial plans.
-    pub fn of(
+    /// Compiles a job for what is asked of it: most of a kilobyte, made in the one
+    /// place where it stays. `relaxed` is what a way out changes, for trial plans.
+    pub fn with<T>(
         job: &'a Job,
         joists: &'a Joists,
         rule: Rule,
         relaxed: Relaxed,
-    ) -> Result<Self, PlaceError> {
+        then: impl FnOnce(&Ground<'a>) -> Result<T, PlaceError>,
+    ) -> Result<T, PlaceError> {
         let frame = Frame::of(job).map_err(PlaceError::Frame)?;
         let hardware = Hardware::of(job).ok_or(PlaceError::NoBolt)?;
         let gap = relaxed.gap.unwrap_or(rule.gap).counts();
@@ -105,10 +107,16 @@ impl<'a> Ground<'a> {
             widest: widest(joists),
             alike: false,
         };
-        ground.resolve_packing()?;
-        ground.resolve_keepouts()?;
-        ground.alike = ground.rows_alike();
-        Ok(ground)
+        ground.resolve()?;
+        then(&ground)
+    }
+
+    #[inline(never)]
+    fn resolve(&mut self) -> Result<(), PlaceError> {
+        self.resolve_packing()?;
+        self.resolve_keepouts()?;
+        self.alike = self.rows_alike();
+        Ok(())
     }
 
     fn rows_alike(&self) -> bool {

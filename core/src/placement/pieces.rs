@@ -57,31 +57,31 @@ impl Piece {
 }
 
 /// See the module.
-pub(super) struct Pieces {
+pub(crate) struct Pieces {
     kept: Vec<Piece, KEPT, u16>,
     gone: u16,
 }
 
 impl Pieces {
-    pub const fn new() -> Self {
+    pub(crate) const fn new() -> Self {
         Pieces {
             kept: Vec::new(),
             gone: 0,
         }
     }
 
-    pub fn clear(&mut self) {
+    pub(super) fn clear(&mut self) {
         self.kept.clear();
         self.gone = 0;
     }
 
     /// How many were found, those that went included.
-    pub fn len(&self) -> usize {
+    pub(super) fn len(&self) -> usize {
         usize::from(self.gone) + self.kept.len()
     }
 
     /// Number of the first one that is still here.
-    pub fn first(&self) -> usize {
+    pub(super) fn first(&self) -> usize {
         usize::from(self.gone)
     }
 
@@ -90,37 +90,37 @@ impl Pieces {
     }
 
     /// The piece of this number, if it is still here.
-    pub fn get(&self, number: usize) -> Option<&Piece> {
+    pub(super) fn get(&self, number: usize) -> Option<&Piece> {
         self.kept.get(self.slot(number)?)
     }
 
-    pub fn get_mut(&mut self, number: usize) -> Option<&mut Piece> {
+    pub(super) fn get_mut(&mut self, number: usize) -> Option<&mut Piece> {
         let slot = self.slot(number)?;
         self.kept.get_mut(slot)
     }
 
     /// Those still here from a number on.
-    pub fn since(&self, number: usize) -> &[Piece] {
+    pub(super) fn since(&self, number: usize) -> &[Piece] {
         let slot = self.slot(number).unwrap_or(0).min(self.kept.len());
         self.kept.get(slot..).unwrap_or(&[])
     }
 
     /// Those still here from one number to before another.
-    pub fn between(&self, from: usize, to: usize) -> &[Piece] {
+    pub(super) fn between(&self, from: usize, to: usize) -> &[Piece] {
         let all = self.since(from);
         let count = to.saturating_sub(from.max(self.first()));
         all.get(..count).unwrap_or(all)
     }
 
     /// The same, to be changed.
-    pub fn between_mut(&mut self, from: usize, to: usize) -> &mut [Piece] {
+    pub(super) fn between_mut(&mut self, from: usize, to: usize) -> &mut [Piece] {
         let slot = |number: usize| self.slot(number).unwrap_or(0).min(self.kept.len());
         let (from, to) = (slot(from), slot(to));
         self.kept.get_mut(from..to).unwrap_or(&mut [])
     }
 
     /// Those still here with their numbers, from a number on.
-    pub fn numbered(&self, from: usize) -> impl Iterator<Item = (u16, &Piece)> {
+    pub(super) fn numbered(&self, from: usize) -> impl Iterator<Item = (u16, &Piece)> {
         let first = from.max(self.first());
         let numbers = first..self.len();
         numbers
@@ -128,7 +128,7 @@ impl Pieces {
             .map(|(number, piece)| (u16::try_from(number).unwrap_or(TO_END), piece))
     }
 
-    pub fn is_full(&self) -> bool {
+    pub(super) fn is_full(&self) -> bool {
         self.kept.is_full()
     }
 
@@ -136,7 +136,7 @@ impl Pieces {
     ///
     /// # Errors
     /// The memory is full, or the numbers are at their end.
-    pub fn push(&mut self, piece: Piece) -> Result<(), PlaceError> {
+    pub(super) fn push(&mut self, piece: Piece) -> Result<(), PlaceError> {
         let numbered = self.len() < usize::from(TO_END);
         let full = Err(PlaceError::Full(Full::Pieces));
         if !numbered {
@@ -146,13 +146,13 @@ impl Pieces {
     }
 
     /// Forgets the last ones, down to a length.
-    pub fn truncate(&mut self, len: usize) {
+    pub(super) fn truncate(&mut self, len: usize) {
         let slot = self.slot(len).unwrap_or(0);
         self.kept.truncate(slot);
     }
 
     /// Takes one out of the last ones.
-    pub fn remove(&mut self, number: usize) {
+    pub(super) fn remove(&mut self, number: usize) {
         if let Some(slot) = self.slot(number).filter(|slot| *slot < self.kept.len()) {
             self.kept.remove(slot);
         }
@@ -160,7 +160,7 @@ impl Pieces {
 
     /// The oldest that may go now, if those from `needed` on must stay; and
     /// whatever a via among those links to.
-    pub fn spare(&self, needed: usize) -> &[Piece] {
+    pub(super) fn spare(&self, needed: usize) -> &[Piece] {
         let mut needed = needed;
         loop {
             let links = self.since(needed).iter().filter(|p| p.kind.is_via());
@@ -175,7 +175,7 @@ impl Pieces {
     }
 
     /// Lets the oldest go.
-    pub fn drop_oldest(&mut self, count: usize) {
+    pub(super) fn drop_oldest(&mut self, count: usize) {
         let count = count.min(self.kept.len());
         self.kept.rotate_left(count);
         self.kept.truncate(self.kept.len() - count);

@@ -9,7 +9,7 @@ use super::course::Course;
 use super::ground::{Ground, MOST_SLACK};
 use super::pieces::Pieces;
 use super::sweep::Sweep;
-use super::{PlaceError, Runs, Scratch, old, spacing, windows};
+use super::{PlaceError, Room, Runs, old, spacing, windows};
 use crate::job::Pattern;
 use crate::length::Length;
 use crate::words::{Row, Units};
@@ -65,7 +65,7 @@ struct Search<'a> {
 }
 
 /// Finds the best plan's shift, spacing and cost.
-pub(super) fn search(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found, PlaceError> {
+pub(super) fn search(ground: &Ground<'_>, scratch: &mut Room<'_>) -> Result<Found, PlaceError> {
     match trial(ground, scratch)? {
         Found::Plan(best) => {
             let s_max = spacing::smallest(ground, &best, scratch)?;
@@ -76,13 +76,14 @@ pub(super) fn search(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found
 }
 
 /// The same for a trial: the spacing is left as the rule has it.
-pub(super) fn trial(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found, PlaceError> {
-    old::collect(ground, &mut scratch.olds);
+#[inline(never)]
+pub(super) fn trial(ground: &Ground<'_>, scratch: &mut Room<'_>) -> Result<Found, PlaceError> {
+    old::collect(ground, scratch.olds);
     let mut search = Search {
         ground,
-        olds: &mut scratch.olds,
-        runs: &mut scratch.runs,
-        pieces: &mut scratch.pieces,
+        olds: scratch.olds,
+        runs: scratch.runs,
+        pieces: scratch.pieces,
         laid: None,
     };
     search.shift()
@@ -90,8 +91,8 @@ pub(super) fn trial(ground: &Ground<'_>, scratch: &mut Scratch) -> Result<Found,
 
 /// Play of a plan that bears `t`: drilled holes count, and one that does not
 /// fit leaves none.
-pub(super) fn play_of(ground: &Ground<'_>, t: i32, scratch: &Scratch) -> i32 {
-    let olds = &scratch.olds;
+pub(super) fn play_of(ground: &Ground<'_>, t: i32, scratch: &Room<'_>) -> i32 {
+    let olds = &*scratch.olds;
     let drilled = olds.iter().filter(|old| old.drilled());
     let slack = drilled.map(|old| match ground.verdict(olds, old, false) {
         super::Verdict::Fits => old.slack(),
@@ -186,14 +187,13 @@ impl Search<'_> {
 
     fn sweep(&mut self, t: i32, idle: i32, budget: Option<u32>) -> Result<Probe, PlaceError> {
         let bears_to = self.olds.bear(t);
-        let course = Course::of(self.ground, self.olds, self.runs)?;
-        let mut sweep = Sweep::within(&course, self.pieces, budget);
-        let cost = sweep.run()?;
-        let pruned = sweep.pruned;
-        Ok(Probe {
-            cost,
-            pruned,
-            same_to: t.saturating_add(idle).min(bears_to).min(MOST_SLACK),
+        Course::with(self.ground, self.olds, self.runs, |course| {
+            let mut sweep = Sweep::within(course, self.pieces, budget);
+            Ok(Probe {
+                cost: sweep.run()?,
+                pruned: sweep.pruned,
+                same_to: t.saturating_add(idle).min(bears_to).min(MOST_SLACK),
+            })
         })
     }
 

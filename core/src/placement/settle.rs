@@ -13,7 +13,7 @@ use crate::words::Row;
 use heapless::Vec;
 
 /// The ways of one station: bit and node.
-type Ways = Vec<(u16, Node), 16, u8>;
+pub(super) type Ways = Vec<(u16, Node), 16, u8>;
 
 impl Sweep<'_, '_> {
     /// Leaves one way at every seen station.
@@ -55,10 +55,10 @@ impl Sweep<'_, '_> {
         Ok(())
     }
 
-    /// The ways of a station that are still open.
-    pub fn ways(&mut self, trodden: &Trodden) -> Result<Ways, PlaceError> {
+    /// Fills in the ways of a station that are still open.
+    pub fn ways(&mut self, trodden: &Trodden, ways: &mut Ways) -> Result<(), PlaceError> {
+        ways.clear();
         self.look_back(self.index_of(trodden))?;
-        let mut ways = Ways::new();
         let at = trodden.new_at();
         let mut open = trodden.ways();
         for (index, piece) in self.pieces.numbered(usize::from(trodden.hint())) {
@@ -79,7 +79,7 @@ impl Sweep<'_, '_> {
                 let _ = node.map(|node| ways.push((bit, node)));
             }
         }
-        Ok(ways)
+        Ok(())
     }
 
     /// The lattice index at or beyond a station of the trail.
@@ -92,8 +92,11 @@ impl Sweep<'_, '_> {
     }
 
     /// From the far end: a way stays if one at the next seen station follows it.
+    #[inline(never)]
     fn strike_dead_ends(&mut self, trail: &mut Trail) -> Result<(), PlaceError> {
-        let mut next: Option<Ways> = None;
+        let [one, other] = &mut [Ways::new(), Ways::new()];
+        let (mut ways, mut next) = (one, other);
+        let mut any_next = false;
         let mut passed: usize = 0;
         for place in (0..trail.len()).rev() {
             let Some(&trodden) = trail.get(place) else {
@@ -103,15 +106,16 @@ impl Sweep<'_, '_> {
                 passed += 1;
                 continue;
             }
-            let mut ways = self.ways(&trodden)?;
+            self.ways(&trodden, ways)?;
             let between = trail.get(place + 1..=place + passed).unwrap_or(&[]);
-            if let Some(next) = &next {
+            if any_next {
                 ways.retain(|(_, y)| next.iter().any(|(_, z)| self.leads(y, between, z)));
             }
             if let Some(trodden) = trail.get_mut(place) {
                 trodden.leave(ways.iter().fold(0, |all, (bit, _)| all | bit));
             }
-            next = Some(ways);
+            core::mem::swap(&mut ways, &mut next);
+            any_next = true;
             passed = 0;
         }
         Ok(())
@@ -119,12 +123,15 @@ impl Sweep<'_, '_> {
 
     /// From the near end: the wanted ways where there are any, and of the
     /// following ones only what can follow them.
+    #[inline(never)]
     fn choose(
         &mut self,
         trail: &mut Trail,
         wanted: impl Fn(usize, &Node) -> bool,
     ) -> Result<(), PlaceError> {
-        let mut before: Option<Ways> = None;
+        let [one, other] = &mut [Ways::new(), Ways::new()];
+        let (mut ways, mut before) = (one, other);
+        let mut any_before = false;
         let mut passed: usize = 0;
         for place in 0..trail.len() {
             let Some(&trodden) = trail.get(place) else {
@@ -134,9 +141,9 @@ impl Sweep<'_, '_> {
                 passed += 1;
                 continue;
             }
-            let mut ways = self.ways(&trodden)?;
+            self.ways(&trodden, ways)?;
             let between = trail.get(place - passed..place).unwrap_or(&[]);
-            if let Some(before) = &before {
+            if any_before {
                 ways.retain(|(_, z)| before.iter().any(|(_, y)| self.leads(y, between, z)));
             }
             if ways.iter().any(|(_, node)| wanted(place, node)) {
@@ -145,7 +152,8 @@ impl Sweep<'_, '_> {
             if let Some(trodden) = trail.get_mut(place) {
                 trodden.leave(ways.iter().fold(0, |all, (bit, _)| all | bit));
             }
-            before = Some(ways);
+            core::mem::swap(&mut ways, &mut before);
+            any_before = true;
             passed = 0;
         }
         Ok(())

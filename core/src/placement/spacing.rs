@@ -10,31 +10,34 @@ use super::ground::Ground;
 use super::pieces::Pieces;
 use super::search::Optimum;
 use super::sweep::Sweep;
-use super::{PlaceError, Scratch, windows};
+use super::{PlaceError, Room, windows};
 
 /// The smallest greatest spacing; the windows at the plan's shift are laid.
+#[inline(never)]
 pub(super) fn smallest(
     ground: &Ground<'_>,
     best: &Optimum,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<i32, PlaceError> {
     scratch.olds.bear(best.t);
-    let mut spacing = Spacing {
-        course: Course::of(ground, &scratch.olds, &scratch.runs)?,
-        pieces: &mut scratch.pieces,
-        cost: best.cost,
-    };
-    spacing.smallest()
+    Course::with(ground, scratch.olds, scratch.runs, |course| {
+        let mut spacing = Spacing {
+            course,
+            pieces: scratch.pieces,
+            cost: best.cost,
+        };
+        spacing.smallest()
+    })
 }
 
 /// The search for a spacing.
-struct Spacing<'a> {
-    course: Course<'a>,
-    pieces: &'a mut Pieces,
+struct Spacing<'s, 'a> {
+    course: &'s mut Course<'a>,
+    pieces: &'s mut Pieces,
     cost: Cost,
 }
 
-impl Spacing<'_> {
+impl Spacing<'_, '_> {
     /// The smallest greatest spacing at which the cost is still `cost`.
     fn smallest(&mut self) -> Result<i32, PlaceError> {
         let lattice = self.course.ground.rule.step.counts();
@@ -71,7 +74,7 @@ impl Spacing<'_> {
     fn holds(&mut self, s_max: i32) -> Result<bool, PlaceError> {
         self.course.allow(s_max);
         let budget = Some(self.cost.stations());
-        let cost = Sweep::within(&self.course, self.pieces, budget).run()?;
+        let cost = Sweep::within(self.course, self.pieces, budget).run()?;
         Ok(cost == Some(self.cost))
     }
 

@@ -7,7 +7,7 @@
 use super::blocked::{Stretch, blocks_alone, still_blocks};
 use super::ground::Ground;
 use super::search::{self, Found};
-use super::{BlockKind, Blocked, Change, PlaceError, Relaxed, Scratch, Thing, WayOut};
+use super::{BlockKind, Blocked, Change, PlaceError, Relaxed, Room, Thing, WayOut};
 use crate::hardware::Hardware;
 use crate::job::WasherShape;
 use crate::joists::Joist;
@@ -28,7 +28,7 @@ pub(super) fn find(
     ground: &Ground<'_>,
     stretch: &Stretch,
     blocked: &mut Blocked,
-    scratch: &mut Scratch,
+    scratch: &mut Room<'_>,
 ) -> Result<(), PlaceError> {
     let hung = hung(ground, blocked);
     let mut trials = Trials {
@@ -88,18 +88,18 @@ fn joist_at<'a>(ground: &Ground<'a>, joist: u8) -> Option<&'a Joist> {
 }
 
 /// Trials of one stretch.
-struct Trials<'a, 'g> {
+struct Trials<'a, 'g, 's> {
     ground: &'a Ground<'g>,
     stretch: &'a Stretch,
     blocked: &'a mut Blocked,
-    scratch: &'a mut Scratch,
+    scratch: &'a mut Room<'s>,
 }
 
 /// What a trial came to: stations and play of a plan, or only that this stretch
 /// no longer blocks.
 type Cured = (Option<u16>, Option<Length>);
 
-impl Trials<'_, '_> {
+impl Trials<'_, '_, '_> {
     /// Offers a change if it works.
     fn offer(&mut self, change: Change, relaxed: Relaxed) -> Result<(), PlaceError> {
         if self.blocked.ways_out.is_full() {
@@ -116,21 +116,27 @@ impl Trials<'_, '_> {
     }
 
     /// Plans again with the change.
+    #[inline(never)]
     fn cured(&mut self, relaxed: Relaxed) -> Result<Option<Cured>, PlaceError> {
         let ground = self.ground;
-        let trial = Ground::of(ground.job, ground.joists, ground.rule, relaxed)?;
-        if blocks_alone(&trial, self.stretch, self.scratch)? {
+        let (job, joists, rule) = (ground.job, ground.joists, ground.rule);
+        Ground::with(job, joists, rule, relaxed, |trial| self.tried(trial))
+    }
+
+    /// What a trial comes to.
+    fn tried(&mut self, trial: &Ground<'_>) -> Result<Option<Cured>, PlaceError> {
+        if blocks_alone(trial, self.stretch, self.scratch)? {
             return Ok(None);
         }
-        match search::trial(&trial, self.scratch)? {
+        match search::trial(trial, self.scratch)? {
             Found::Plan(best) => {
                 let stations = u16::try_from(best.cost.stations()).ok();
-                let play = search::play_of(&trial, best.t, self.scratch);
+                let play = search::play_of(trial, best.t, self.scratch);
                 Ok(Some((stations, Some(Length::from_counts(play)))))
             }
             Found::Nothing { too_many: true } => Ok(None),
             Found::Nothing { too_many: false } => {
-                let blocks = still_blocks(&trial, self.stretch, self.scratch)?;
+                let blocks = still_blocks(trial, self.stretch, self.scratch)?;
                 Ok((!blocks).then_some((None, None)))
             }
         }

@@ -31,10 +31,10 @@ impl Plan {
         if self.asked.packing {
             self.pack(job);
         }
-        if self.asked.holes {
+        if self.asked.holes && self.has_enough_for_holes() {
             self.place_holes(job, scratch);
         }
-        if self.asked.rods {
+        if self.asked.rods && self.list_rods(job) {
             self.cut_rods(job, scratch);
         }
         self.closing_cautions();
@@ -127,53 +127,63 @@ impl Plan {
         Side::BOTH.map(|side| job.packing.iter().any(|piece| piece.sides.holds(side)))
     }
 
-    /// The holes, where nothing that they need is missing.
-    #[inline(never)]
-    fn place_holes(&mut self, job: &Job, scratch: &mut Scratch) {
+    /// Whether nothing that holes need is missing.
+    fn has_enough_for_holes(&self) -> bool {
         let lacks = |missing: &Missing| match missing {
             Missing::Run(..) => true,
             Missing::Row(kind) => !NOT_FOR_HOLES.contains(kind),
         };
-        let (Some(rule), Some(frame)) = (self.rule, self.frame) else {
+        !self.missing.iter().any(lacks)
+    }
+
+    /// The holes. What is inlined into it stands on the stack while they are placed:
+    /// as little as can be.
+    #[inline(never)]
+    fn place_holes(&mut self, job: &Job, scratch: &mut Scratch) {
+        let (Some(rule), Some(mut room)) = (self.rule, scratch.placing()) else {
             return;
         };
-        if self.missing.iter().any(lacks) {
+        if self.frame.is_none() {
             return;
         }
-        let Some(scratch) = scratch.placement() else {
-            return;
-        };
         let out = &mut self.placement;
-        match placement::place(job, &self.joists, rule, out, scratch) {
+        match placement::place_in(job, &self.joists, rule, out, &mut room) {
             Ok(()) => self.placed = true,
             Err(trouble) => self.trouble = Some(trouble),
         }
-        self.code = self.placement().and_then(|placement| {
-            let plan = PlanToCode { job, frame, rule };
-            plan.code(placement)
-        });
+        self.code_holes(job);
         self.one_sided_cautions(job);
         self.turn_cautions();
     }
 
-    /// Rods for the bolts of a feasible plan, other pieces, and how to cut them.
     #[inline(never)]
-    fn cut_rods(&mut self, job: &Job, scratch: &mut Scratch) {
+    fn code_holes(&mut self, job: &Job) {
+        let (Some(rule), Some(frame)) = (self.rule, self.frame) else {
+            return;
+        };
+        let plan = PlanToCode { job, frame, rule };
+        self.code = self.placement().and_then(|placement| plan.code(placement));
+    }
+
+    /// Lists rods for the bolts of a feasible plan, and other pieces; whether there is
+    /// anything to be cut.
+    #[inline(never)]
+    fn list_rods(&mut self, job: &Job) -> bool {
         if job.sticks.is_empty() {
             self.lack(Missing::Row("rod"));
         }
         if !self.asked.holes && job.pieces.is_empty() {
             self.lack(Missing::Row("bolt"));
-            return;
+            return false;
         }
         let bolts = match self.bolts(job) {
             Some(bolts) => bolts,
-            None if self.asked.holes => return, // no plan, or something missing
+            None if self.asked.holes => return false, // no plan, or something missing
             None => Bolts::default(),
         };
         let Some(packing) = self.rod_packing(job, &bolts) else {
             self.lack(Missing::Row("outstand"));
-            return;
+            return false;
         };
         let section = Section::of(job);
         let hardware = Hardware::of(job);
@@ -186,11 +196,17 @@ impl Plan {
                 hardware,
             });
         if job.sticks.is_empty() || (input.is_none() && bolts != Bolts::default()) {
-            return;
+            return false;
         }
         self.rods.list(job, input.as_ref());
-        if let Some(scratch) = scratch.cutting() {
-            self.rods.cut(job, scratch);
+        true
+    }
+
+    /// How to cut the pieces that are listed.
+    #[inline(never)]
+    fn cut_rods(&mut self, job: &Job, scratch: &mut Scratch) {
+        if let Some(room) = scratch.cutting() {
+            self.rods.cut(job, room);
             self.rods_answered = true;
         }
     }
@@ -225,6 +241,7 @@ impl Plan {
     }
 
     /// Stretches with packing on one side only.
+    #[inline(never)]
     fn one_sided_cautions(&mut self, job: &Job) {
         let Some(pieces) = self.frame.and_then(|frame| frame.packing(job).ok()) else {
             return;
@@ -255,6 +272,7 @@ impl Plan {
     }
 
     /// Neighbours in one row where rows should take turns.
+    #[inline(never)]
     fn turn_cautions(&mut self) {
         let turns = self
             .rule

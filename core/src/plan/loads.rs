@@ -2,17 +2,19 @@
 //!
 //! In: a job and its plan. Out: reactions and the like, all checks, the way in.
 //! Rule: a plan keeps only how many supports lift and how many checks are over
-//! their limit: figures and checks would be some 5 KiB of a machine that has 64,
-//! and whoever shows them has a place for them. A check that lacks a row is
-//! listed as not made; only what the statics themselves lack is missing. What holds
-//! a model is not inlined: 3 KiB of the caller's stack.
+//! their limit: figures and checks would be some 5 KiB of a machine that has 64;
+//! the scratch has room for them when nobody plans. A check that lacks a row is
+//! listed as not made; only what the statics themselves lack is missing.
 
-use super::{Missing, Plan, Scratch};
+use super::{Listing, Missing, Plan, Scratch, hung, listing, model};
 use crate::check::{Checks, Tally};
 use crate::checks::beam::{Beam, Carried};
 use crate::checks::share::Hung;
-use crate::job::Job;
+use crate::frame::Frame;
+use crate::job::{Job, PatternRows};
+use crate::joists::Joists;
 use crate::packing::Stack;
+use crate::placement::Placement;
 use crate::shapes::Section;
 use crate::statics::{self, Model, Refusal, SegmentList, Statics};
 
@@ -29,22 +31,6 @@ pub struct Standing {
     pub refused: bool,
 }
 
-/// Room for solving the loads of a plan.
-pub(super) struct Loads {
-    model: Model,
-    hung: Hung,
-}
-
-impl Loads {
-    /// Nothing.
-    pub(super) const fn new() -> Loads {
-        Loads {
-            model: Model::new(),
-            hung: Hung::new(),
-        }
-    }
-}
-
 impl Standing {
     /// Nothing lifts, nothing is over its limit, nothing was refused.
     pub const fn holds(&self) -> bool {
@@ -59,64 +45,67 @@ impl Plan {
     /// # Errors
     /// As [`statics::solve`].
     #[inline(never)]
-    pub fn statics(&self, job: &Job) -> Option<Result<Statics, Refusal>> {
-        let mut model = Model::new();
-        let solved = self.model(job, &mut model)?;
+    pub fn statics(&self, job: &Job, scratch: &mut Scratch) -> Option<Result<Statics, Refusal>> {
+        let model = model(&mut scratch.near)?;
+        let solved = self.solve(job, model)?;
         Some(solved.map(|()| model.statics()))
+    }
+
+    /// Why there are no statics, where a place on the card makes no sense for them.
+    pub fn refusal(&self, job: &Job, scratch: &mut Scratch) -> Option<Refusal> {
+        self.solve(job, model(&mut scratch.near)?)?.err()
     }
 
     /// Moments and shears of each span and overhang, worked out anew; none
     /// where there are no statics.
     #[inline(never)]
-    pub fn segments(&self, job: &Job) -> SegmentList {
-        let mut model = Model::new();
-        match self.model(job, &mut model) {
+    pub fn segments(&self, job: &Job, scratch: &mut Scratch) -> SegmentList {
+        let Some(model) = model(&mut scratch.near) else {
+            return SegmentList::new();
+        };
+        match self.solve(job, model) {
             Some(Ok(())) => model.segments(),
             _ => SegmentList::new(),
         }
     }
 
-    /// All checks of the plan, in the order that a foreman asks; what was in
-    /// `out` is forgotten. `false` where the card asks for none, or where what
-    /// they need is missing.
+    /// All checks of the plan, in the order that a foreman asks, listed in the
+    /// scratch. `None` where the card asks for none, or where what they need is
+    /// missing.
+    pub fn checks<'s>(&self, job: &Job, scratch: &'s mut Scratch) -> Option<&'s Checks> {
+        let (model, listing) = (model(&mut scratch.near)?, listing(&mut scratch.far)?);
+        let known = self.list_checks(job, model, listing);
+        known.then_some(&listing.checks)
+    }
+
     #[inline(never)]
-    pub fn checks(&self, job: &Job, out: &mut Checks) -> bool {
-        out.clear();
+    fn list_checks(&self, job: &Job, model: &mut Model, listing: &mut Listing) -> bool {
+        let Listing { checks, hung } = listing;
+        checks.clear();
         let Some(beam) = self.beam(job) else {
             return false;
         };
-        let mut model = Model::new();
-        let solved = matches!(self.model(job, &mut model), Some(Ok(())));
+        let solved = matches!(self.solve(job, model), Some(Ok(())));
         let known = solved || asks_without_loads(job);
         if solved {
             let statics = model.statics();
-            let hung = &mut Hung::new();
-            beam.add_checks(Some(&self.carried(job, &model, hung, &statics)), out);
+            beam.add_checks(Some(&self.carried(job, model, hung, &statics)), checks);
         } else if known {
-            beam.add_checks(None, out);
+            beam.add_checks(None, checks);
         }
-        out.sort();
+        checks.sort();
         known
     }
 
     /// The beam as its checks see it, and its way in; `None` where nothing can
     /// be said without steel or walls.
     pub fn beam<'a>(&'a self, job: &'a Job) -> Option<Beam<'a>> {
-        let frame = self.frame?;
-        Some(Beam {
-            job,
-            frame,
-            section: Section::of(job)?,
-            joists: &self.joists,
-            placement: self.placement().filter(|placement| placement.feasible),
-            stacks: &self.packing,
-            heights: self.heights,
-            pieces: frame.packing(job).unwrap_or_default(),
-        })
+        let parts = (self.placement(), &self.packing, self.heights);
+        beam(job, self.frame, &self.joists, parts)
     }
 
     /// Fills in the beam of the statics; `None` where none are asked for.
-    fn model(&self, job: &Job, model: &mut Model) -> Option<Result<(), Refusal>> {
+    fn solve(&self, job: &Job, model: &mut Model) -> Option<Result<(), Refusal>> {
         let thickness = self
             .packing
             .each_ref()
@@ -149,22 +138,20 @@ impl Plan {
     /// planner's own calls are deep.
     #[inline(never)]
     pub(super) fn carry(&mut self, job: &Job, scratch: &mut Scratch) {
-        let Some(loads) = scratch.loads() else {
+        let (Some(model), Some(hung)) = (model(&mut scratch.near), hung(&mut scratch.far)) else {
             return;
         };
-        let mut tally = Tally::default();
-        match self.model(job, &mut loads.model) {
-            Some(Ok(())) => self.carry_loads(job, loads, &mut tally),
+        match self.solve(job, model) {
+            Some(Ok(())) => self.carry_loads(job, model, hung),
             refused => {
                 if let Some(Err(refusal)) = refused {
                     self.refuse(refusal);
                 }
                 if asks_without_loads(job) {
-                    self.carry_nothing(job, &mut tally);
+                    self.carry_nothing(job);
                 }
             }
         }
-        self.standing.over = tally.over;
     }
 
     fn refuse(&mut self, refusal: Refusal) {
@@ -178,32 +165,67 @@ impl Plan {
         }
     }
 
-    fn carry_loads(&mut self, job: &Job, loads: &mut Loads, tally: &mut Tally) {
-        let Loads { model, hung } = loads;
+    #[inline(never)]
+    fn carry_loads(&mut self, job: &Job, model: &Model, hung: &mut Hung) {
         let statics = model.statics();
         // At most SUPPORTS.
         self.standing.lifts = statics.lifts.len() as u8;
         if statics.lacks_ix() {
             self.lack(Missing::Row("shape"));
         }
-        let mut cautions = core::mem::take(&mut self.cautions);
-        statics::cautions(job, model, &statics, &mut cautions);
-        if let Some(beam) = self.beam(job) {
-            let carried = self.carried(job, model, hung, &statics);
-            beam.add_checks(Some(&carried), tally);
-            beam.cautions(Some(&carried), &mut cautions);
-        }
-        self.cautions = cautions;
+        statics::cautions(job, model, &statics, &mut self.cautions);
+        let carried = self.carried(job, model, hung, &statics);
+        self.carry_beam(job, Some(&carried));
     }
 
-    fn carry_nothing(&mut self, job: &Job, tally: &mut Tally) {
-        let mut cautions = core::mem::take(&mut self.cautions);
-        if let Some(beam) = self.beam(job) {
-            beam.add_checks(None, tally);
-            beam.cautions(None, &mut cautions);
-        }
-        self.cautions = cautions;
+    #[inline(never)]
+    fn carry_nothing(&mut self, job: &Job) {
+        self.carry_beam(job, None);
     }
+
+    /// Counts the checks and adds the cautions of the beam.
+    fn carry_beam(&mut self, job: &Job, carried: Option<&Carried>) {
+        let placement = self.placed.then_some(&self.placement);
+        let stacks = &self.packing;
+        let beam = beam(
+            job,
+            self.frame,
+            &self.joists,
+            (placement, stacks, self.heights),
+        );
+        let Some(beam) = beam else { return };
+        let mut tally = Tally::default();
+        beam.add_checks(carried, &mut tally);
+        beam.cautions(carried, &mut self.cautions);
+        self.standing.over = tally.over;
+    }
+}
+
+/// The holes, the chosen packing and the heights of the rows of a plan.
+type Parts<'a> = (
+    Option<&'a Placement>,
+    &'a [Option<Stack>; 2],
+    Option<PatternRows>,
+);
+
+/// The beam of a plan, without its cautions: those are added to while it is looked at.
+fn beam<'a>(
+    job: &'a Job,
+    frame: Option<Frame>,
+    joists: &'a Joists,
+    (placement, stacks, heights): Parts<'a>,
+) -> Option<Beam<'a>> {
+    let frame = frame?;
+    Some(Beam {
+        job,
+        frame,
+        section: Section::of(job)?,
+        joists,
+        placement: placement.filter(|placement| placement.feasible),
+        stacks,
+        heights,
+        pieces: frame.packing(job).unwrap_or_default(),
+    })
 }
 
 /// Whether the card asks for checks that need no loads: a pocket asks whether

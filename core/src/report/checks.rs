@@ -35,12 +35,9 @@ impl Report<'_> {
         scratch: &mut Scratch,
         out: &mut dyn Write,
     ) -> fmt::Result {
-        let Some(checks) = scratch.checks() else {
+        let Some(checks) = self.plan.checks(self.job, scratch) else {
             return Ok(());
         };
-        if !self.plan.checks(self.job, checks) {
-            return Ok(());
-        }
         let list = List {
             report: self,
             statics,

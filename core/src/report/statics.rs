@@ -7,6 +7,7 @@ use super::cell::wrapped;
 use super::{Cell, Report, heading};
 use crate::force::Moment;
 use crate::length::Rounding;
+use crate::plan::Scratch;
 use crate::statics::{Loadings, Reaction, SegmentForces, SegmentSag, Statics};
 use core::fmt::{self, Write};
 
@@ -49,9 +50,14 @@ impl Report<'_> {
 
     /// Reactions, settlement, moments, shears.
     #[inline(never)]
-    pub(super) fn loads(&self, statics: Option<&Statics>, out: &mut dyn Write) -> fmt::Result {
+    pub(super) fn loads(
+        &self,
+        statics: Option<&Statics>,
+        scratch: &mut Scratch,
+        out: &mut dyn Write,
+    ) -> fmt::Result {
         if self.plan.standing.refused
-            && let Some(Err(refusal)) = self.plan.statics(self.job)
+            && let Some(refusal) = self.plan.refusal(self.job, scratch)
         {
             out.write_str("\nLOADS NOT WORKED OUT: ")?;
             self.refusal(refusal, out)?;
@@ -63,7 +69,7 @@ impl Report<'_> {
         heading("REACTIONS", "of the beam on its supports, pushing up", out)?;
         self.reaction_table(statics, out)?;
         self.settlement_table(statics, out)?;
-        self.inside(statics, out)
+        self.inside(statics, scratch, out)
     }
 
     fn reaction_table(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
@@ -119,7 +125,7 @@ impl Report<'_> {
     /// Moments, shears and movements by span and overhang, then what the beam
     /// itself weighs.
     #[inline(never)]
-    fn inside(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
+    fn inside(&self, statics: &Statics, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
         heading(
             "MOMENT, SHEAR, SAG",
             "of each span and overhang, all with dead load and self-weight",
@@ -130,7 +136,7 @@ impl Report<'_> {
             "  {:<30} {:>16} {:>16} {:>16}",
             "", "dead alone", "live on all", "worst choice"
         )?;
-        for forces in &self.plan.segments(self.job) {
+        for forces in &self.plan.segments(self.job, scratch) {
             let mut named = false;
             self.segment_rows(forces, statics, |name, [dead, all, worst]| {
                 if !named {

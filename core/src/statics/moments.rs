@@ -95,6 +95,7 @@ struct Joined {
 }
 
 /// Solves a model under a loading.
+#[inline(never)]
 pub(super) fn solve(model: &Model, case: Case) -> Solved {
     let last = model.supports();
     let spans: Vec<Sums, SEGMENTS, u8> = (1..last).map(|span| sums(model, span, case)).listed();
@@ -179,15 +180,13 @@ impl Sums {
     }
 }
 
-/// The loadings with live load on one segment alone, by segment from end A.
-pub(super) fn live_apart(model: &Model) -> [Solved; SEGMENTS] {
-    let mut apart = [Solved::default(); SEGMENTS];
+/// Fills in the loadings with live load on one segment alone, by segment from end A.
+pub(super) fn live_apart(model: &Model, apart: &mut [Solved; SEGMENTS]) {
     for (segment, solved) in apart.iter_mut().enumerate() {
         if model.live.has(segment) {
             *solved = solve(model, Case::live(Pattern::default().with(segment)));
         }
     }
-    apart
 }
 
 /// Sums over a span.

@@ -40,13 +40,23 @@ pub(super) struct Apart {
 }
 
 impl Apart {
-    /// Solves a model part by part.
+    /// Solves a model part by part. Inlined: it is made where it stays.
+    #[inline(always)]
     pub fn of(model: &Model) -> Apart {
-        Apart {
-            dead: solve(model, Case::dead_and(Pattern::default())),
-            live: live_apart(model),
-            total: model.total(),
-        }
+        let mut apart = Apart {
+            dead: Solved::default(),
+            live: [Solved::default(); SEGMENTS],
+            total: 0.0,
+        };
+        apart.solve(model);
+        apart
+    }
+
+    #[inline(never)]
+    fn solve(&mut self, model: &Model) {
+        self.dead = solve(model, Case::dead_and(Pattern::default()));
+        live_apart(model, &mut self.live);
+        self.total = model.total();
     }
 
     /// The live load of a choice, on top of something.
@@ -56,38 +66,32 @@ impl Apart {
             .filter(|(segment, _)| choice.has(*segment))
             .fold(on, |sum, (_, part)| sum.plus(part))
     }
+
+    /// What a walk along the beam meets with live load on a choice.
+    #[inline(never)]
+    fn walked(&self, model: &Model, choice: Pattern) -> Met {
+        let solved = self.with_live(self.dead, choice);
+        walk(model, &solved, Case::dead_and(choice), self.total)
+    }
+
+    /// The same under the live load alone.
+    #[inline(never)]
+    fn walked_live(&self, model: &Model, choice: Pattern) -> Met {
+        let alone = self.with_live(Solved::default(), choice);
+        walk(model, &alone, Case::live(choice), self.total)
+    }
 }
 
 /// All results of a model.
 pub(super) fn statics(model: &Model) -> Statics {
     let apart = Apart::of(model);
-    let walked = |choice: Pattern| {
-        let solved = apart.with_live(apart.dead, choice);
-        walk(model, &solved, Case::dead_and(choice), apart.total)
-    };
-    let dead = walked(Pattern::default());
-    let all = walked(EVERYWHERE);
-    let mut worst = dead;
-    let mut sagged = [Sagged::default(); SEGMENTS];
-    for choice in model.live.choices() {
-        let total = walked(choice);
-        worst.moment.join(&total.moment);
-        worst.shear.join(&total.shear);
-        let alone = apart.with_live(Solved::default(), choice);
-        let alone = walk(model, &alone, Case::live(choice), apart.total);
-        keep_worst(&mut sagged, &total, &alone);
-    }
-    keep_plain(&mut sagged, &dead, &all);
     let reactions = reactions::reactions(model, &apart);
     let lifts = lift::lifts(model, &reactions);
+    let bent = Bent::of(model, &apart);
     Statics {
-        moments: loadings([&dead, &all, &worst].map(|met| &met.moment), |value| {
-            Moment::from_pound_inches(value)
-        }),
-        shears: loadings([&dead, &all, &worst].map(|met| &met.shear), |value| {
-            Force::from_pounds(value)
-        }),
-        sags: sags(model, &sagged, apart.total),
+        moments: bent.moments,
+        shears: bent.shears,
+        sags: sags(model, &bent.sagged, apart.total),
         settlement: Settlement::of(model),
         reactions,
         lifts,
@@ -95,29 +99,52 @@ pub(super) fn statics(model: &Model) -> Statics {
     }
 }
 
-/// Takes a choice where it is worse.
-fn keep_worst(sagged: &mut [Sagged], total: &Met, alone: &Met) {
-    let met = total.sags.iter().zip(&alone.sags);
-    for (kept, (total, alone)) in sagged.iter_mut().zip(met) {
-        kept.total = float::max(kept.total, total.most);
-        kept.live = float::max(kept.live, alone.most);
-        kept.live_up = float::max(kept.live_up, -alone.least);
-    }
+/// What walks along the whole beam came to.
+#[derive(Default)]
+struct Bent {
+    moments: Loadings<Extremes<Moment>>,
+    shears: Loadings<Extremes<Force>>,
+    sagged: [Sagged; SEGMENTS],
 }
 
-/// Takes the two loadings that are no choice.
-fn keep_plain(sagged: &mut [Sagged], dead: &Met, all: &Met) {
-    let met = dead.sags.iter().zip(&all.sags);
-    for (kept, (dead, all)) in sagged.iter_mut().zip(met) {
-        kept.dead = dead.most;
-        kept.all = all.most;
+impl Bent {
+    /// Walks under every choice, one after the other.
+    #[inline(never)]
+    fn of(model: &Model, apart: &Apart) -> Bent {
+        let mut bent = Bent::default();
+        let dead = apart.walked(model, Pattern::default());
+        bent.moments.dead = dead.moments();
+        bent.shears.dead = dead.shears();
+        bent.keep(&dead, |kept, met| kept.dead = met.most);
+        let (mut moment, mut shear) = (dead.moment, dead.shear);
+        let all = apart.walked(model, EVERYWHERE);
+        bent.moments.all = all.moments();
+        bent.shears.all = all.shears();
+        bent.keep(&all, |kept, met| kept.all = met.most);
+        for choice in model.live.choices() {
+            let total = apart.walked(model, choice);
+            moment.join(&total.moment);
+            shear.join(&total.shear);
+            bent.keep(&total, |kept, met| {
+                kept.total = float::max(kept.total, met.most);
+            });
+            let alone = apart.walked_live(model, choice);
+            bent.keep(&alone, |kept, met| {
+                kept.live = float::max(kept.live, met.most);
+                kept.live_up = float::max(kept.live_up, -met.least);
+            });
+        }
+        bent.moments.worst = moment.extremes(Moment::from_pound_inches);
+        bent.shears.worst = shear.extremes(Force::from_pounds);
+        bent
     }
-}
 
-/// Three walks as results.
-fn loadings<T>(tracks: [&Track; 3], unit: impl Fn(f64) -> T) -> Loadings<Extremes<T>> {
-    let [dead, all, worst] = tracks.map(|track| track.extremes(&unit));
-    Loadings { dead, all, worst }
+    /// Takes something of the sag of each segment.
+    fn keep(&mut self, met: &Met, take: impl Fn(&mut Sagged, &Track)) {
+        for (kept, met) in self.sagged.iter_mut().zip(&met.sags) {
+            take(kept, met);
+        }
+    }
 }
 
 /// Sags of all segments that have a length, once EI is known.

@@ -8,7 +8,7 @@
 
 use super::model::{Case, EVERYWHERE, Model};
 use super::patterns::Apart;
-use super::walk::{Met, walk_one};
+use super::walk::walk_one;
 use super::{Extremes, Loadings, Pattern, SEGMENTS, Segment};
 use crate::force::{Force, Moment};
 use crate::length::Length;
@@ -48,6 +48,7 @@ impl Model {
         list
     }
 
+    #[inline(never)]
     fn segment_forces(&self, apart: &Apart, index: usize) -> SegmentForces {
         let walked = |choice: Pattern| {
             let solved = apart.with_live(apart.dead, choice);
@@ -61,21 +62,19 @@ impl Model {
             worst.shear.join(&total.shear);
         }
         let (from, to) = self.stations(index);
-        let moments = |met: &Met| met.moment.extremes(Moment::from_pound_inches);
-        let shears = |met: &Met| met.shear.extremes(Force::from_pounds);
         SegmentForces {
             segment: self.segment(index),
             from,
             to,
             moments: Loadings {
-                dead: moments(&dead),
-                all: moments(&all),
-                worst: moments(&worst),
+                dead: dead.moments(),
+                all: all.moments(),
+                worst: worst.moments(),
             },
             shears: Loadings {
-                dead: shears(&dead),
-                all: shears(&all),
-                worst: shears(&worst),
+                dead: dead.shears(),
+                all: all.shears(),
+                worst: worst.shears(),
             },
         }
     }

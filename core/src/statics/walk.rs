@@ -11,6 +11,7 @@ use super::moments::{Solved, Start};
 use super::root::Slope;
 use super::{Extremes, Peak, SEGMENTS};
 use crate::float;
+use crate::force::{Force, Moment};
 use crate::length::Length;
 
 /// Counts of 25 nm in an inch.
@@ -77,6 +78,18 @@ impl Track {
                 at: station(self.least_at),
             },
         }
+    }
+}
+
+impl Met {
+    /// Moments as results.
+    pub fn moments(&self) -> Extremes<Moment> {
+        self.moment.extremes(Moment::from_pound_inches)
+    }
+
+    /// Shears as results.
+    pub fn shears(&self) -> Extremes<Force> {
+        self.shear.extremes(Force::from_pounds)
     }
 }
 

@@ -75,7 +75,7 @@ impl Json<'_> {
             ("self_weight", self.self_weight(&loads)),
             ("deflection", self.deflection(&loads)),
             ("settlement", self.settlement(&loads)),
-            ("loads_refused", self.refusal()),
+            ("loads_refused", self.refusal(&loads)),
             ("way_in", self.way_in()),
             ("checks", self.checks(&loads)),
             ("checks_not_made", self.not_made(&loads)),

@@ -71,11 +71,8 @@ struct Made {
 impl Made {
     /// Where bolts may stand; `None` where that is not asked or not known.
     fn free_stretches(&mut self) -> Option<Box<Windows>> {
-        let mut free: Box<Windows> = Box::default();
-        let known = self
-            .plan
-            .free_stretches(&self.job, &mut free, &mut self.scratch);
-        known.then_some(free)
+        let free = self.plan.free_stretches(&self.job, &mut self.scratch);
+        free.cloned().map(Box::new)
     }
 
     fn report(&self) -> Report<'_> {

@@ -20,8 +20,12 @@ use boltbay_core::tape::Tape;
 use boltbay_core::words::{End, Side, Units};
 use heapless::Vec;
 
-/// Readings in counts, in the order of the tape.
-type Readings = Vec<i64, JOISTS, u8>;
+/// Readings in counts, in the order of the tape. There may be many: as small as a
+/// length is.
+type Readings = Vec<i32, JOISTS, u8>;
+
+/// A joist of the other side as this tape would read it, and its number.
+type Others = Vec<(i32, u8), JOISTS, u8>;
 
 /// Where a likely place comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -113,16 +117,14 @@ pub fn guess(job: &Job, joists: &Joists, run: u8, at: usize) -> Option<Guess> {
     let keyed = job.runs.get(usize::from(run))?;
     let units = job.units;
     let of_run = job.joists.iter().filter(|joist| joist.run == run);
-    let own: Readings = of_run
-        .take(at)
-        .map(|joist| i64::from(joist.reading.counts()))
-        .collect();
+    let mut own = Readings::new();
+    own.extend(of_run.take(at).map(|joist| joist.reading.counts()));
     let tick = defaults::read_to(job, keyed);
-    let others = others(job, joists, run);
-    let readings: Readings = others.iter().map(|(reading, _)| *reading).collect();
-    let bay = bay(&own, &readings, units);
+    let mut others = Others::new();
+    list_others(job, joists, run, &mut others);
+    let bay = bay(&own, &others, units);
     let known = Known {
-        others: &readings,
+        others: &others,
         bay,
         trust: trust(units),
     };
@@ -132,11 +134,11 @@ pub fn guess(job: &Job, joists: &Joists, run: u8, at: usize) -> Option<Guess> {
     let number_of = |at: i64| {
         let nearest = others
             .iter()
-            .min_by_key(|(reading, _)| (reading - at).abs());
+            .min_by_key(|(reading, _)| (i64::from(*reading) - at).abs());
         nearest.map_or(0, |(_, number)| *number)
     };
     let source = |expert: usize, at: i64| match expert {
-        _ if own.is_empty() && readings.is_empty() => Source::First,
+        _ if own.is_empty() && others.is_empty() => Source::First,
         0 => Source::UsualBay,
         1 => Source::Lattice,
         2 => Source::Like(number_of(at)),
@@ -160,7 +162,7 @@ pub fn guess(job: &Job, joists: &Joists, run: u8, at: usize) -> Option<Guess> {
     let beyond =
         |bays: i64| held(i64::from(ahead) + bays * bay).to_multiple(tick, Rounding::Nearest);
     let half = held(i64::from(ahead) - bay / 2).to_multiple(tick, Rounding::Nearest);
-    if i64::from(half.counts()) > last {
+    if half.counts() > last {
         let source = Source::HalfBack;
         add(&mut places, Place { at: half, source });
     }
@@ -180,14 +182,14 @@ fn add(places: &mut Vec<Place, 8, u8>, place: Place) {
     }
 }
 
-/// The other side's joists as this tape would read them, in its order.
-fn others(job: &Job, joists: &Joists, run: u8) -> Vec<(i64, u8), JOISTS, u8> {
-    let mut others = Vec::new();
+/// Lists the other side's joists as this tape would read them, in its order.
+#[inline(never)]
+fn list_others(job: &Job, joists: &Joists, run: u8, others: &mut Others) {
     let Some(run) = job.runs.get(usize::from(run)) else {
-        return others;
+        return;
     };
     let tape = Datum::of(job).and_then(|datum| Tape::of(run, &datum));
-    let Ok(tape) = tape else { return others };
+    let Ok(tape) = tape else { return };
     let side: Side = run.side.other();
     for joist in joists.iter().filter(|joist| joist.side == side) {
         let near = match tape.toward {
@@ -204,16 +206,15 @@ fn others(job: &Job, joists: &Joists, run: u8) -> Vec<(i64, u8), JOISTS, u8> {
             .should_read(edge)
             .filter(|reading| *reading >= Length::ZERO);
         if let Some(reading) = reading {
-            let _ = others.push((i64::from(reading.counts()), joist.number));
+            let _ = others.push((reading.counts(), joist.number));
         }
     }
     others.sort_unstable();
-    others
 }
 
 /// What is known besides the readings of the run.
 struct Known<'a> {
-    others: &'a [i64],
+    others: &'a [(i32, u8)],
     bay: i64,
     trust: Trust,
 }
@@ -223,13 +224,13 @@ type Told = [Option<i64>; 4];
 
 impl Known<'_> {
     /// What all experts say after these readings.
-    fn all(&self, own: &[i64]) -> Told {
+    fn all(&self, own: &[i32]) -> Told {
         let lattice = self.lattice(own);
         let like = self.like(own);
         let both = lattice.zip(like).and_then(|(one, other)| blend(one, other));
-        let usual = own.last().map(|last| last + self.bay);
+        let usual = own.last().map(|last| i64::from(*last) + self.bay);
         let first = match (own.is_empty(), self.others.first()) {
-            (true, Some(first)) => Some(*first),
+            (true, Some((first, _))) => Some(i64::from(*first)),
             (true, None) => Some(self.bay),
             _ => None,
         };
@@ -242,13 +243,13 @@ impl Known<'_> {
     }
 
     /// The expert with the least running error along the run, and what it says.
-    fn best(&self, own: &[i64], told: &Told) -> (usize, i64) {
+    fn best(&self, own: &[i32], told: &Told) -> (usize, i64) {
         let mut errors = self.trust.priors;
         for (at, actual) in own.iter().enumerate().skip(1) {
             let before = self.all(own.get(..at).unwrap_or_default());
             for (error, told) in errors.iter_mut().zip(before) {
                 if let Some(told) = told {
-                    let miss = (told - actual).abs().min(self.trust.cap);
+                    let miss = (told - i64::from(*actual)).abs().min(self.trust.cap);
                     *error = (7 * *error + 3 * miss) / 10;
                 }
             }
@@ -261,19 +262,20 @@ impl Known<'_> {
 
     /// A straight line through the last ten, by bay number; strays are left out
     /// and the line is laid again.
-    fn lattice(&self, own: &[i64]) -> Option<Spoken> {
+    #[inline(never)]
+    fn lattice(&self, own: &[i32]) -> Option<Spoken> {
         let last = own.get(own.len().saturating_sub(10)..)?;
         if last.len() < 3 {
             return None;
         }
         let mut points: Vec<(i64, i64), 10, u8> = Vec::new();
         let mut number = 0;
-        let mut before = *last.first()?;
-        for reading in last {
+        let mut before = i64::from(*last.first()?);
+        for reading in last.iter().map(|reading| i64::from(*reading)) {
             let bays = (reading - before + self.bay / 2).div_euclid(self.bay.max(1));
             number += if points.is_empty() { 0 } else { bays.max(1) };
-            before = *reading;
-            let _ = points.push((number, *reading));
+            before = reading;
+            let _ = points.push((number, reading));
         }
         let next = number + 1;
         let line = Line::through(&points)?;
@@ -294,11 +296,13 @@ impl Known<'_> {
     }
 
     /// The other side's next joist and the median offset of the last five pairs.
-    fn like(&self, own: &[i64]) -> Option<Spoken> {
-        let near = |at: i64| self.others.iter().min_by_key(|other| (**other - at).abs());
+    #[inline(never)]
+    fn like(&self, own: &[i32]) -> Option<Spoken> {
+        let others = || self.others.iter().map(|(other, _)| i64::from(*other));
+        let near = |at: i64| others().min_by_key(|other| (other - at).abs());
         let mut offsets: Vec<i64, 5, u8> = Vec::new();
-        for reading in own.iter().rev() {
-            let off = reading - near(*reading)?;
+        for reading in own.iter().rev().map(|reading| i64::from(*reading)) {
+            let off = reading - near(reading)?;
             // Farther off than half a bay, it has no partner.
             if 2 * off.abs() < self.bay && offsets.push(off).is_err() {
                 break;
@@ -306,12 +310,12 @@ impl Known<'_> {
         }
         let mut sorted = offsets.clone();
         let offset = median(&mut sorted).unwrap_or(0);
-        let last = own.last().copied();
-        let fresh = |other: &&i64| match last {
-            Some(last) => **other + offset > last + self.bay / 4,
+        let last = own.last().copied().map(i64::from);
+        let fresh = |other: &i64| match last {
+            Some(last) => other + offset > last + self.bay / 4,
             None => true,
         };
-        let next = self.others.iter().find(fresh)?;
+        let next = others().find(fresh)?;
         let squares: i64 = offsets.iter().map(|o| (o - offset).pow(2) / 4096).sum();
         let count = i64::try_from(offsets.len().max(1)).ok()?;
         Some(Spoken {
@@ -387,19 +391,30 @@ impl Line {
 }
 
 /// The usual bay: the median of this run's, of the other side's, or 16 in.
-fn bay(own: &[i64], others: &[i64], units: Units) -> i64 {
-    let bays = |readings: &[i64]| {
-        let pairs = readings.windows(2);
-        let steps = pairs.filter_map(|pair| Some(pair.last()? - pair.first()?));
-        let mut steps: Readings = steps.filter(|step| *step > 0).collect();
-        median(&mut steps)
-    };
-    let usual = i64::from(usual_bay(units).counts());
-    bays(own).or_else(|| bays(others)).unwrap_or(usual)
+#[inline(never)]
+fn bay(own: &[i32], others: &[(i32, u8)], units: Units) -> i64 {
+    let mut bays = Readings::new();
+    let own = own.iter().copied();
+    let usual = median_step(own, &mut bays)
+        .or_else(|| median_step(others.iter().map(|(other, _)| *other), &mut bays));
+    i64::from(usual.unwrap_or(usual_bay(units).counts()))
+}
+
+/// The lower median of the steps ahead, each of which is noted in `steps` for that.
+fn median_step(mut readings: impl Iterator<Item = i32>, steps: &mut Readings) -> Option<i32> {
+    let mut before = readings.next()?;
+    for reading in readings {
+        let step = reading.saturating_sub(before);
+        if step > 0 {
+            let _ = steps.push(step);
+        }
+        before = reading;
+    }
+    median(steps)
 }
 
 /// The lower median.
-fn median(values: &mut [i64]) -> Option<i64> {
+fn median<T: Ord + Copy>(values: &mut [T]) -> Option<T> {
     values.sort_unstable();
     values.get(values.len().checked_sub(1)? / 2).copied()
 }

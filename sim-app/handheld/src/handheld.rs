@@ -24,7 +24,6 @@ use crate::view::{Status, View};
 use boltbay_core::Job;
 use boltbay_core::job::Run;
 use boltbay_core::list::Listed;
-use boltbay_core::placement::Windows;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::Report;
 use boltbay_core::words::Units;
@@ -41,11 +40,9 @@ pub struct Memory {
     pub job: Job,
     /// What follows from it.
     pub plan: Plan,
-    /// Room for working that out; all checks are listed in it while a page of them
-    /// is open.
+    /// Room for working that out. All checks are listed in it while a page of them
+    /// is open; where bolts may stand, while the map is.
     pub scratch: Scratch,
-    /// Where bolts may stand; filled while the map is open.
-    pub free: Windows,
     /// The jobs of the card; filled while their list is open.
     pub jobs: JobList,
 }
@@ -57,7 +54,6 @@ impl Memory {
             job: Job::new(Units::Imperial),
             plan: Plan::new(),
             scratch: Scratch::new(),
-            free: [Vec::new(), Vec::new()],
             jobs: JobList::new(),
         }
     }
@@ -89,7 +85,7 @@ fn look<'a>(memory: &'a Memory, undo: &'a Edits) -> Look<'a> {
         job: &memory.job,
         plan: &memory.plan,
         checks: memory.scratch.listed(),
-        free: &memory.free,
+        free: memory.scratch.free(),
         jobs: &memory.jobs,
         undo,
     }
@@ -231,20 +227,14 @@ impl<'m> Handheld<'m> {
     /// Works out what only the screen on top shows.
     fn fill(&mut self) {
         let Memory {
-            job,
-            plan,
-            scratch,
-            free,
-            ..
+            job, plan, scratch, ..
         } = &mut *self.memory;
         match self.stack.last() {
             Some(Screen::Page(_)) => {
-                if let Some(checks) = scratch.checks() {
-                    plan.checks(job, checks);
-                }
+                plan.checks(job, scratch);
             }
-            Some(Screen::Map(_)) if !plan.free_stretches(job, free, scratch) => {
-                free.iter_mut().for_each(Vec::clear);
+            Some(Screen::Map(_)) => {
+                plan.free_stretches(job, scratch);
             }
             _ => {}
         }

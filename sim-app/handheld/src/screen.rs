@@ -54,7 +54,7 @@ pub struct Look<'a> {
     /// All checks, while a page of them is open.
     pub checks: Option<&'a Checks>,
     /// Where bolts may stand, by row; filled while the map is open.
-    pub free: &'a Windows,
+    pub free: Option<&'a Windows>,
     /// What brings back what was deleted last; empty once something else changed.
     pub undo: &'a Edits,
     /// The jobs of the card, as the journal listed them last.

@@ -7,8 +7,9 @@
 use super::{Json, inches, maybe, written};
 use boltbay_core::check::{Check, Checks, Needs, NotMade};
 use boltbay_core::force::{Force, Moment};
+use boltbay_core::plan::Scratch;
 use boltbay_core::statics::{
-    Extremes, Pattern, Peak, Reaction, SegmentForces, SegmentSag, Statics,
+    Extremes, Pattern, Peak, Reaction, Refusal, SegmentForces, SegmentList, SegmentSag, Statics,
 };
 use boltbay_core::words::End;
 use serde_json::{Value, json};
@@ -16,7 +17,10 @@ use serde_json::{Value, json};
 /// What follows from the loads, worked out once for all parts.
 pub(super) struct Loads {
     statics: Option<Statics>,
-    checks: Option<Box<Checks>>,
+    segments: SegmentList,
+    refusal: Option<Refusal>,
+    /// The checks are listed here, if any are.
+    scratch: Box<Scratch>,
 }
 
 impl Loads {
@@ -24,12 +28,21 @@ impl Loads {
     pub(super) fn of(json: Json<'_>) -> Loads {
         let plan = json.report.plan;
         let job = json.report.job;
-        let mut checks: Box<Checks> = Box::default();
-        let known = plan.checks(job, &mut checks);
-        Loads {
-            statics: plan.statics(job).and_then(Result::ok),
-            checks: known.then_some(checks),
+        let mut scratch: Box<Scratch> = Box::default();
+        let loads = Loads {
+            statics: plan.statics(job, &mut scratch).and_then(Result::ok),
+            segments: plan.segments(job, &mut scratch),
+            refusal: plan.refusal(job, &mut scratch),
+            scratch: Box::default(),
+        };
+        match plan.checks(job, &mut scratch).is_some() {
+            true => Loads { scratch, ..loads },
+            false => loads,
         }
+    }
+
+    fn checks(&self) -> Option<&Checks> {
+        self.scratch.listed()
     }
 }
 
@@ -101,8 +114,7 @@ impl Json<'_> {
                 "shear_worst_lb": sheared(&shears.worst),
             })
         };
-        let segments = self.report.plan.segments(self.report.job);
-        segments.iter().map(span).collect()
+        loads.segments.iter().map(span).collect()
     }
 
     /// What the beam itself was taken to weigh.
@@ -162,7 +174,7 @@ impl Json<'_> {
     }
 
     pub(super) fn checks(self, loads: &Loads) -> Value {
-        let Some(checks) = &loads.checks else {
+        let Some(checks) = loads.checks() else {
             return Value::Null;
         };
         let needs = |check: &Check| match check.needs() {
@@ -190,7 +202,7 @@ impl Json<'_> {
     }
 
     pub(super) fn not_made(self, loads: &Loads) -> Value {
-        let Some(checks) = &loads.checks else {
+        let Some(checks) = loads.checks() else {
             return Value::Null;
         };
         let not = |not: &NotMade| {
@@ -206,9 +218,9 @@ impl Json<'_> {
     }
 
     /// Why loads on the card are not worked out, if so.
-    pub(super) fn refusal(self) -> Value {
-        match self.report.plan.statics(self.report.job) {
-            Some(Err(refusal)) if self.report.plan.standing.refused => {
+    pub(super) fn refusal(self, loads: &Loads) -> Value {
+        match loads.refusal {
+            Some(refusal) if self.report.plan.standing.refused => {
                 json!(written(|out| self.report.refusal(refusal, out)))
             }
             _ => Value::Null,

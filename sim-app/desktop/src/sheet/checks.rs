@@ -9,8 +9,9 @@ use super::column::{Column, SIZES};
 use super::page::{Page, Paper, Stroke, bold, plain};
 use super::{MARGIN, Sheet, letters};
 use boltbay_core::check::{Check, Checks, Kind, Needs, Question};
+use boltbay_core::plan::Scratch;
 use boltbay_core::report::{BOLTS_TWICE, FOREWORD, Report};
-use boltbay_core::statics::Statics;
+use boltbay_core::statics::{SegmentList, Statics};
 
 /// Columns side by side, and the space between two.
 const COLUMNS: usize = 3;
@@ -26,20 +27,24 @@ const LARGEST: f64 = 8.1;
 struct Loads<'a> {
     report: Report<'a>,
     statics: Option<Statics>,
-    checks: Box<Checks>,
+    segments: SegmentList,
+    checks: &'a Checks,
 }
 
 impl Sheet<'_> {
     /// Draws the pages of loads and checks; none where nothing is checked.
     pub fn draw_checks(&self) -> Vec<Page> {
         let report = self.report;
-        let mut checks: Box<Checks> = Box::default();
-        if !report.plan.checks(report.job, &mut checks) {
+        let (job, mut scratch) = (report.job, Box::<Scratch>::default());
+        let statics = report.plan.statics(job, &mut scratch);
+        let segments = report.plan.segments(job, &mut scratch);
+        let Some(checks) = report.plan.checks(job, &mut scratch) else {
             return Vec::new();
-        }
+        };
         let loads = Loads {
             report,
-            statics: report.plan.statics(report.job).and_then(Result::ok),
+            statics: statics.and_then(Result::ok),
+            segments,
             checks,
         };
         use Part::{Checks as Figures, Loads as Forces, Sources};
@@ -220,7 +225,7 @@ impl Loads<'_> {
         let [a, b, _, d] = ENDS;
         let titles = [(a, "dead"), (b, "live on all"), (d, "worst choice")];
         column.cells(page, "", &titles, false);
-        for forces in &self.report.plan.segments(self.report.job) {
+        for forces in &self.segments {
             let mut named = false;
             // Drawing cannot fail.
             let _ = self.report.segment_rows(forces, statics, |name, cells| {
@@ -260,7 +265,7 @@ impl Loads<'_> {
             Question::GoesIn => self.way_in(page, column),
             Question::EndsSit => {
                 if let Some(statics) = &self.statics {
-                    let (report, checks) = (&self.report, &self.checks);
+                    let (report, checks) = (&self.report, self.checks);
                     let _ = report.bearing_lengths(checks, statics, |sentence| {
                         column.paragraph(page, &sentence.to_string());
                         Ok(())

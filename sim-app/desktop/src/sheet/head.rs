@@ -3,6 +3,7 @@
 use super::page::{Page, Stroke, bold, plain};
 use super::{MARGIN, Sheet, letters};
 use boltbay_core::job::BeamLength;
+use boltbay_core::plan::Scratch;
 
 /// Width of the frame around the plan code.
 const CODE: f64 = 112.0;
@@ -52,7 +53,9 @@ impl Sheet<'_> {
     /// What nobody may overlook.
     fn alarms(&self) -> Vec<String> {
         let plan = self.report.plan;
-        let statics = plan.statics(self.report.job).and_then(Result::ok);
+        let mut scratch: Box<Scratch> = Box::default();
+        let statics = plan.statics(self.report.job, &mut scratch);
+        let statics = statics.and_then(Result::ok);
         let mut text = String::new();
         // Writing to a string cannot fail.
         let _ = self.report.alarms(statics.as_ref(), &mut text);

@@ -119,7 +119,7 @@ impl MapScreen {
         draw_joists(window, look, &mut map);
         draw_holes(window, look, &mut map);
         draw_things(window, &frame, look, &mut map);
-        for (columns, spans) in map.free.iter_mut().zip(look.free) {
+        for (columns, spans) in map.free.iter_mut().zip(look.free.into_iter().flatten()) {
             for span in spans {
                 columns.set(window.x(span.from), window.x(span.to));
             }
