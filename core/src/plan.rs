@@ -197,8 +197,10 @@ macro_rules! laid_out {
             $(#[$doc])*
             #[inline(never)]
             fn $name($part: &mut $Part) -> Option<&mut $memory> {
+                // Constants of zeros: filled in, not made part by part beside it.
+                const ANEW: $memory = $new;
                 if !matches!($part, $Part::$kind(_)) {
-                    *$part = $Part::$kind($new);
+                    *$part = $Part::$kind(ANEW);
                 }
                 match $part {
                     $Part::$kind(memory) => Some(memory),

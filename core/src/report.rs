@@ -47,9 +47,9 @@ impl Report<'_> {
     ///
     /// # Errors
     /// Those of `out` only.
+    #[inline(never)]
     pub fn text(&self, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
-        let statics = self.plan.statics(self.job, scratch).and_then(Result::ok);
-        self.head(statics.as_ref(), out)?;
+        self.first_lines(scratch, out)?;
         self.missing_list(out)?;
         self.trouble(out)?;
         self.strike_out_list(out)?;
@@ -58,9 +58,24 @@ impl Report<'_> {
         self.joists(out)?;
         self.packing(out)?;
         self.rods(out)?;
-        self.loads(statics.as_ref(), scratch, out)?;
-        self.checks(statics.as_ref(), scratch, out)?;
+        self.last_lists(scratch, out)?;
         self.cautions(out)
+    }
+
+    /// Head and alarms. Not inlined, as the lists: 1.2 KiB of statics are given back
+    /// before the rest is written, and worked out again for the loads.
+    #[inline(never)]
+    fn first_lines(&self, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
+        let statics = self.plan.statics(self.job, scratch);
+        self.head(statics.as_ref(), out)
+    }
+
+    /// Loads and checks.
+    #[inline(never)]
+    fn last_lists(&self, scratch: &mut Scratch, out: &mut dyn Write) -> fmt::Result {
+        let statics = self.plan.statics(self.job, scratch);
+        self.loads(statics.as_ref(), scratch, out)?;
+        self.checks(statics.as_ref(), scratch, out)
     }
 
     #[inline(never)]

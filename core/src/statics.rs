@@ -40,6 +40,7 @@ pub use deflection::{DeflectionLimit, SegmentSag, within};
 pub use inside::{Envelope, Inside};
 pub use lift::{Lift, LiftReason};
 pub use model::Model;
+pub use patterns::Apart;
 pub use reactions::Reaction;
 pub use settlement::{Settlement, settled_by};
 pub use spans::{SegmentForces, SegmentList};

@@ -8,7 +8,7 @@ use super::build::{Bench, decimal};
 use super::stiffness::{Answer, Beam, Load};
 use crate::judges::dice::Dice;
 use boltbay_core::Length;
-use boltbay_core::statics::{Extremes, Model, Statics};
+use boltbay_core::statics::{Apart, Extremes, Model, Statics};
 use core::slice;
 
 const BEAMS: u64 = if cfg!(feature = "soak") {
@@ -384,7 +384,8 @@ fn settled(scale: &Scale, beam: &Beam, statics: &Statics) {
 /// Shear and moment at a place, worst over all choices.
 fn inside(scale: &Scale, dice: &mut Dice, twins: &Twins, loadings: &Loadings) {
     let model = Model::of(&twins.bench.0, [None, None]).expect("a model");
-    let envelope = model.envelope();
+    let mut apart = Apart::UNSOLVED;
+    let envelope = model.envelope(&mut apart);
     for _ in 0..3 {
         let counts = dice.between(0, (twins.beam.length * 8.0) as i64) * EIGHTH;
         let (found, at) = (envelope.at(length(counts)), inches(counts));

@@ -11,7 +11,7 @@ use boltbay_core::job::{
     Beam, BeamLength, Job, Load, LoadKind, Material, PackingPiece, Position, Shape, Support,
 };
 use boltbay_core::length::Rounding;
-use boltbay_core::statics::{DeflectionLimit, Model, Statics, cautions};
+use boltbay_core::statics::{Apart, DeflectionLimit, Model, Statics, cautions};
 use boltbay_core::words::{Side, Sides, Units};
 
 const JOBS: u64 = if cfg!(feature = "soak") {
@@ -236,7 +236,10 @@ fn arbitrary_jobs_neither_panic_nor_show_what_is_no_number() {
                 "job {seed}"
             );
         }
-        let inside = model.envelope().at(Length::from_counts(seed as i32));
+        let mut apart = Apart::UNSOLVED;
+        let inside = model
+            .envelope(&mut apart)
+            .at(Length::from_counts(seed as i32));
         assert!(inside.shear().as_pounds().is_finite(), "job {seed}");
         let mut found = Cautions::new();
         cautions(&job, &model, &statics, &mut found);

@@ -5,7 +5,7 @@
 //! w = 1740 plf L/240.
 
 use super::build::{Bench, feet, near};
-use boltbay_core::statics::{DeflectionLimit, Model, Segment, SegmentSag, within};
+use boltbay_core::statics::{Apart, DeflectionLimit, Model, Segment, SegmentSag, within};
 
 fn sag(dead: f64, live: f64) -> SegmentSag {
     let bench = Bench::weightless(27.0, feet(10.0)).on(&[feet(0.0), feet(10.0)]);
@@ -68,7 +68,8 @@ fn a_load_on_the_tip_shears_up_to_it() {
         let bench = bench.point(feet(tip), 3_625.0, 0.0);
         let model = Model::of(&bench.0, [None, None]).expect("a model");
         for at in places {
-            let inside = model.envelope().at(feet(at));
+            let mut apart = Apart::UNSOLVED;
+            let inside = model.envelope(&mut apart).at(feet(at));
             near(inside.shear_most.as_pounds(), p, 1e-9, "most");
             near(inside.shear_least.as_pounds(), p, 1e-9, "least");
         }

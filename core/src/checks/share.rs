@@ -18,41 +18,46 @@ use crate::statics::loads::{self, Laid};
 use crate::words::Side;
 use heapless::Vec;
 
-/// An even load along the beam, by side.
+/// An even load along the beam by side, in lb/in; one in lb at one place, where it
+/// ends as it begins. Of one make, because a card has as many rows for both.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Spread {
+struct Load {
     from: Length,
     to: Length,
-    load: [LineLoad; 2],
+    size: [f64; 2],
 }
 
-/// A load at one place, by side.
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Point {
-    at: Length,
-    load: [Force; 2],
+impl Load {
+    fn is_point(&self) -> bool {
+        self.from == self.to
+    }
+
+    /// Of an even load: a side's part.
+    fn line(&self, side: Side) -> LineLoad {
+        LineLoad::from_pounds_per_inch(one(self.size, side))
+    }
+
+    /// Of a load at one place: a side's part.
+    fn force(&self, side: Side) -> Force {
+        Force::from_pounds(one(self.size, side))
+    }
 }
 
 /// What hangs on the two sides of a beam.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Hung {
-    spreads: Vec<Spread, LOADS, u8>,
-    points: Vec<Point, LOADS, u8>,
+    loads: Vec<Load, LOADS, u8>,
 }
 
 impl Hung {
     /// Nothing.
     pub const fn new() -> Hung {
-        Hung {
-            spreads: Vec::new(),
-            points: Vec::new(),
-        }
+        Hung { loads: Vec::new() }
     }
 
     /// Forgets everything.
     pub fn clear(&mut self) {
-        self.spreads.clear();
-        self.points.clear();
+        self.loads.clear();
     }
 
     /// Everything that hangs on the beam of a job as it ended up, dead and live
@@ -91,43 +96,49 @@ impl Hung {
         Ok(())
     }
 
-    /// Adds an even load from here to there. Beyond as many as a card has rows
-    /// it is not taken: `false`.
+    /// Adds an even load from here to there, if there is anything between. Beyond as
+    /// many loads as a card has rows it is not taken: `false`.
     #[must_use]
     pub fn add_spread(&mut self, from: Length, to: Length, load: [LineLoad; 2]) -> bool {
-        self.spreads.push(Spread { from, to, load }).is_ok()
+        let size = load.map(LineLoad::as_pounds_per_inch);
+        from >= to || self.loads.push(Load { from, to, size }).is_ok()
     }
 
     /// Adds a load at one place. Beyond as many as a card has rows it is not
     /// taken: `false`.
     #[must_use]
     pub fn add_point(&mut self, at: Length, load: [Force; 2]) -> bool {
-        self.points.push(Point { at, load }).is_ok()
+        let size = load.map(Force::as_pounds);
+        let (from, to) = (at, at);
+        self.loads.push(Load { from, to, size }).is_ok()
+    }
+
+    fn spreads(&self) -> impl Iterator<Item = &Load> {
+        self.loads.iter().filter(|load| !load.is_point())
     }
 
     /// What hangs on a side from `from` (left out) to `to` (taken in).
     pub fn between(&self, side: Side, from: Length, to: Length) -> Force {
-        let spread = self.spreads.iter().map(|spread| {
+        let spread = self.spreads().map(|spread| {
             let (from, to) = (from.max(spread.from), to.min(spread.to));
             if from < to {
-                one(spread.load, side) * to.saturating_sub(from)
+                spread.line(side) * to.saturating_sub(from)
             } else {
                 Force::ZERO
             }
         });
-        let points = self.points.iter();
-        let points = points.filter(|point| from < point.at && point.at <= to);
-        spread.sum::<Force>() + points.map(|point| one(point.load, side)).sum()
+        let points = self.loads.iter().filter(|load| load.is_point());
+        let points = points.filter(|point| from < point.from && point.from <= to);
+        spread.sum::<Force>() + points.map(|point| point.force(side)).sum()
     }
 
     /// The line load on both sides at one place; where one load ends and another
     /// begins there, the one toward B.
     pub fn line_at(&self, at: Length) -> [LineLoad; 2] {
         Side::BOTH.map(|side| {
-            let there = self.spreads.iter();
-            there
+            self.spreads()
                 .filter(|spread| spread.from <= at && at < spread.to)
-                .map(|spread| one(spread.load, side))
+                .map(|spread| spread.line(side))
                 .sum()
         })
     }
@@ -135,7 +146,7 @@ impl Hung {
     /// Where an even load begins: between two of these places, and the ends of
     /// loads, nothing changes.
     pub fn beginnings(&self) -> impl Iterator<Item = Length> {
-        self.spreads.iter().map(|spread| spread.from)
+        self.spreads().map(|spread| spread.from)
     }
 }
 

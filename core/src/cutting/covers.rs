@@ -114,7 +114,7 @@ impl Known {
         Known {
             covers: [Cover::NONE; COVERS],
             count: 0,
-            next: KEPT,
+            next: 0,
             vain: [Vain {
                 upto: [0; KINDS],
                 alone: false,

@@ -83,6 +83,7 @@ impl Stretches {
 
 /// Finds the blocking stretches behind `after`, as many as `out` can list, who
 /// makes them and what would open them. How many more there are.
+#[inline(never)]
 pub(super) fn find(
     ground: &Ground<'_>,
     after: Option<&Blocked>,
@@ -90,13 +91,13 @@ pub(super) fn find(
     scratch: &mut Room<'_>,
 ) -> Result<u16, PlaceError> {
     out.clear();
-    let wanted = Stretches {
+    let mut found = Stretches {
         after: after.map(|b| (b.from.counts(), b.to.counts(), b.kind)),
         ..Stretches::default()
     };
-    let found = stretches(ground, wanted, scratch)?;
+    stretches(ground, &mut found, scratch)?;
     for stretch in &found.list {
-        let mut blocked = Blocked {
+        let _ = out.push(Blocked {
             kind: stretch.kind,
             from: Length::from_counts(stretch.p),
             to: Length::from_counts(stretch.q),
@@ -104,10 +105,13 @@ pub(super) fn find(
             excess: stretch.excess.map(Length::from_counts),
             by: Vec::new(),
             ways_out: Vec::new(),
-        };
+        });
+        let Some(blocked) = out.last_mut() else { break };
         makers(ground, (stretch.p, stretch.q), &mut blocked.by);
-        super::ways_out::find(ground, stretch, &mut blocked, scratch)?;
-        let _ = out.push(blocked);
+        if let Err(trouble) = super::ways_out::find(ground, stretch, blocked, scratch) {
+            out.pop();
+            return Err(trouble);
+        }
     }
     // The trials wrote over the scratch: the old holes are judged from it next.
     super::old::collect(ground, scratch.olds);
@@ -116,16 +120,17 @@ pub(super) fn find(
 
 /// Whether a job that has no plan still has a blocking stretch that overlaps
 /// this one.
+#[inline(never)]
 pub(super) fn still_blocks(
     ground: &Ground<'_>,
     stretch: &Stretch,
     scratch: &mut Room<'_>,
 ) -> Result<bool, PlaceError> {
-    let wanted = Stretches {
+    let mut found = Stretches {
         near: Some((stretch.p, stretch.q)),
         ..Stretches::default()
     };
-    let found = stretches(ground, wanted, scratch)?;
+    stretches(ground, &mut found, scratch)?;
     Ok(!found.list.is_empty())
 }
 
@@ -141,6 +146,17 @@ pub(super) fn blocks_alone(
     let around = around(ground, stretch)?;
     super::old::collect(ground, scratch.olds);
     lay_places(ground, around, scratch)?;
+    blocks_within(ground, stretch, around, scratch)
+}
+
+/// The same, once the places around it are laid.
+#[inline(never)]
+fn blocks_within(
+    ground: &Ground<'_>,
+    stretch: &Stretch,
+    around: Closed,
+    scratch: &mut Room<'_>,
+) -> Result<bool, PlaceError> {
     scratch.olds.bear(0);
     Course::with(ground, scratch.olds, scratch.runs, |course| {
         let places = Places { course };
@@ -176,18 +192,19 @@ fn around(ground: &Ground<'_>, stretch: &Stretch) -> Result<Closed, PlaceError> 
 
 /// The blocking stretches of a job that has no plan, from end A: those that
 /// `found` is to take.
+#[inline(never)]
 fn stretches(
     ground: &Ground<'_>,
-    mut found: Stretches,
+    found: &mut Stretches,
     scratch: &mut Room<'_>,
-) -> Result<Stretches, PlaceError> {
+) -> Result<(), PlaceError> {
     super::old::collect(ground, scratch.olds);
     lay_places(ground, (0, ground.length), scratch)?;
-    let any = steps_and_covers(ground, scratch, &mut found)?;
+    let any = steps_and_covers(ground, scratch, found)?;
     if !any {
         found.push(chain(ground, scratch)?);
     }
-    Ok(found)
+    Ok(())
 }
 
 /// The legal places between two, with the beam on its mark.
@@ -443,12 +460,9 @@ impl Places<'_, '_> {
 
 /// Each step is possible and still there is no chain: from the farthest station
 /// that a chain from end A gets to, to the nearest beyond it that gets to end B.
-#[inline(never)]
 fn chain(ground: &Ground<'_>, scratch: &mut Room<'_>) -> Result<Stretch, PlaceError> {
     lay_as_searched(ground, scratch.olds, scratch.runs)?;
-    let (p, q) = Course::with(ground, scratch.olds, scratch.runs, |course| {
-        open_between(course, scratch.pieces)
-    })?;
+    let (p, q) = parted(ground, scratch)?;
     Ok(Stretch {
         kind: BlockKind::Chain,
         p,
@@ -459,9 +473,17 @@ fn chain(ground: &Ground<'_>, scratch: &mut Room<'_>) -> Result<Stretch, PlaceEr
     })
 }
 
+#[inline(never)]
+fn parted(ground: &Ground<'_>, scratch: &mut Room<'_>) -> Result<Closed, PlaceError> {
+    let Room {
+        olds, runs, pieces, ..
+    } = scratch;
+    Course::with(ground, olds, runs, |course| parted_on(course, pieces))
+}
+
 /// From where a chain from end A ends to where one from end B does; where none
 /// begins, the whole packing.
-fn open_between(course: &mut Course<'_>, pieces: &mut Pieces) -> Result<Closed, PlaceError> {
+fn parted_on(course: &mut Course<'_>, pieces: &mut Pieces) -> Result<Closed, PlaceError> {
     let whole = whole_piece(course.ground);
     course.mirror();
     let flip = course.last * course.step;

@@ -130,6 +130,7 @@ struct Next {
 
 impl Sweep<'_, '_> {
     /// Walks the whole course at the least cost.
+    #[inline(never)]
     pub fn walk(&mut self, least: Cost, trail: &mut Trail) -> Result<(), PlaceError> {
         trail.clear();
         let mut here = Here {
@@ -153,6 +154,7 @@ impl Sweep<'_, '_> {
     }
 
     /// Goes to the station at `place` and notes it.
+    #[inline(never)]
     fn go(
         &self,
         here: &Here,

@@ -16,7 +16,7 @@ use crate::joists::Joists;
 use crate::packing::Stack;
 use crate::placement::Placement;
 use crate::shapes::Section;
-use crate::statics::{self, Model, Refusal, SegmentList, Statics};
+use crate::statics::{self, Model, Refusal, Statics};
 
 /// What loads and checks came to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub struct Standing {
     pub lifts: u8,
     /// Checks that are over their limit.
     pub over: u8,
-    /// A place on the card makes no sense for the statics; [`Plan::statics`]
+    /// A place on the card makes no sense for the statics; [`Plan::refusal`]
     /// says which.
     pub refused: bool,
 }
@@ -40,33 +40,23 @@ impl Standing {
 
 impl Plan {
     /// Reactions, moments, deflections of the loads on the card, worked out
-    /// anew; `None` where none are asked for.
-    ///
-    /// # Errors
-    /// As [`statics::solve`].
+    /// anew; `None` where none are asked for, or where there are none: see
+    /// [`Plan::refusal`].
     #[inline(never)]
-    pub fn statics(&self, job: &Job, scratch: &mut Scratch) -> Option<Result<Statics, Refusal>> {
-        let model = model(&mut scratch.near)?;
-        let solved = self.solve(job, model)?;
-        Some(solved.map(|()| model.statics()))
+    pub fn statics(&self, job: &Job, scratch: &mut Scratch) -> Option<Statics> {
+        self.loaded(job, scratch).map(Model::statics)
     }
 
-    /// Why there are no statics, where a place on the card makes no sense for them.
+    /// Why there are no statics though loads are on the card, as [`statics::solve`].
     pub fn refusal(&self, job: &Job, scratch: &mut Scratch) -> Option<Refusal> {
         self.solve(job, model(&mut scratch.near)?)?.err()
     }
 
-    /// Moments and shears of each span and overhang, worked out anew; none
-    /// where there are no statics.
-    #[inline(never)]
-    pub fn segments(&self, job: &Job, scratch: &mut Scratch) -> SegmentList {
-        let Some(model) = model(&mut scratch.near) else {
-            return SegmentList::new();
-        };
-        match self.solve(job, model) {
-            Some(Ok(())) => model.segments(),
-            _ => SegmentList::new(),
-        }
+    /// The beam of the statics with its loads; `None` where there are none.
+    pub fn loaded<'s>(&self, job: &Job, scratch: &'s mut Scratch) -> Option<&'s Model> {
+        let model = model(&mut scratch.near)?;
+        self.solve(job, model)?.ok()?;
+        Some(model)
     }
 
     /// All checks of the plan, in the order that a foreman asks, listed in the

@@ -35,9 +35,19 @@ impl Report<'_> {
         scratch: &mut Scratch,
         out: &mut dyn Write,
     ) -> fmt::Result {
-        let Some(checks) = self.plan.checks(self.job, scratch) else {
-            return Ok(());
-        };
+        match self.plan.checks(self.job, scratch) {
+            Some(checks) => self.check_list(statics, checks, out),
+            None => Ok(()),
+        }
+    }
+
+    #[inline(never)]
+    fn check_list(
+        &self,
+        statics: Option<&Statics>,
+        checks: &Checks,
+        out: &mut dyn Write,
+    ) -> fmt::Result {
         let list = List {
             report: self,
             statics,

@@ -136,18 +136,27 @@ impl Report<'_> {
             "  {:<30} {:>16} {:>16} {:>16}",
             "", "dead alone", "live on all", "worst choice"
         )?;
-        for forces in &self.plan.segments(self.job, scratch) {
-            let mut named = false;
-            self.segment_rows(forces, statics, |name, [dead, all, worst]| {
-                if !named {
-                    writeln!(out, "  {}", forces.segment)?;
-                }
-                named = true;
-                writeln!(out, "    {name:<28} {dead:>16} {all:>16} {worst:>16}")
-            })?;
+        if let Some(model) = self.plan.loaded(self.job, scratch) {
+            model.each_segment(&mut |forces| self.segment_lines(forces, statics, out))?;
         }
         self.greatest(statics, out)?;
         self.own_weight(statics, out)
+    }
+
+    fn segment_lines(
+        &self,
+        forces: &SegmentForces,
+        statics: &Statics,
+        out: &mut dyn Write,
+    ) -> fmt::Result {
+        let mut named = false;
+        self.segment_rows(forces, statics, |name, [dead, all, worst]| {
+            if !named {
+                writeln!(out, "  {}", forces.segment)?;
+            }
+            named = true;
+            writeln!(out, "    {name:<28} {dead:>16} {all:>16} {worst:>16}")
+        })
     }
 
     /// What a span or overhang meets, one call of `say` for each kind that there
@@ -188,6 +197,7 @@ impl Report<'_> {
     }
 
     /// The greatest of the whole beam, and where.
+    #[inline(never)]
     fn greatest(&self, statics: &Statics, out: &mut dyn Write) -> fmt::Result {
         let at = |at| self.about(at);
         let (moments, shears) = (&statics.moments.worst, &statics.shears.worst);

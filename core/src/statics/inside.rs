@@ -34,7 +34,7 @@ pub struct Inside {
 /// A solved beam that can be asked at any station.
 pub struct Envelope<'a> {
     model: &'a Model,
-    apart: Apart,
+    apart: &'a Apart,
 }
 
 /// Sums at one of the places.
@@ -47,12 +47,10 @@ struct Sum {
 }
 
 impl Model {
-    /// Solves the beam for questions at many stations.
-    pub fn envelope(&self) -> Envelope<'_> {
-        Envelope {
-            model: self,
-            apart: Apart::of(self),
-        }
+    /// Solves the beam for questions at many stations, in the room of `apart`.
+    pub fn envelope<'a>(&'a self, apart: &'a mut Apart) -> Envelope<'a> {
+        apart.solve(self);
+        Envelope { model: self, apart }
     }
 }
 

@@ -52,6 +52,7 @@ pub struct Lift {
 }
 
 /// All supports that lift.
+#[inline(never)]
 pub(super) fn lifts(model: &Model, reactions: &[Reaction]) -> Vec<Lift, SUPPORTS, u8> {
     let mut lifts = Vec::new();
     for (support, reaction) in reactions.iter().enumerate() {

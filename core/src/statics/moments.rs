@@ -70,6 +70,17 @@ struct Overhang {
 }
 
 impl Solved {
+    /// An unloaded beam.
+    pub const NOTHING: Solved = Solved {
+        reactions: [0.0; SUPPORTS],
+        starts: [Start {
+            shear: 0.0,
+            moment: 0.0,
+            slope: 0.0,
+            sag: 0.0,
+        }; SEGMENTS],
+    };
+
     /// Adds another loading of the same beam.
     pub fn plus(mut self, other: &Solved) -> Solved {
         for (mine, theirs) in self.reactions.iter_mut().zip(other.reactions) {

@@ -30,37 +30,33 @@ struct Sagged {
 }
 
 /// A beam solved with each part of the load apart.
-pub(super) struct Apart {
+pub struct Apart {
     /// Dead load and self-weight.
-    pub dead: Solved,
+    pub(super) dead: Solved,
     /// Live load by segment.
-    pub live: [Solved; SEGMENTS],
+    pub(super) live: [Solved; SEGMENTS],
     /// All that stands on the beam, without sign.
-    pub total: f64,
+    pub(super) total: f64,
 }
 
 impl Apart {
-    /// Solves a model part by part. Inlined: it is made where it stays.
-    #[inline(always)]
-    pub fn of(model: &Model) -> Apart {
-        let mut apart = Apart {
-            dead: Solved::default(),
-            live: [Solved::default(); SEGMENTS],
-            total: 0.0,
-        };
-        apart.solve(model);
-        apart
-    }
+    /// Nothing solved. A constant: 1.6 KiB of zeros, filled in where they stay.
+    pub const UNSOLVED: Apart = Apart {
+        dead: Solved::NOTHING,
+        live: [Solved::NOTHING; SEGMENTS],
+        total: 0.0,
+    };
 
+    /// Solves a model part by part.
     #[inline(never)]
-    fn solve(&mut self, model: &Model) {
+    pub(super) fn solve(&mut self, model: &Model) {
         self.dead = solve(model, Case::dead_and(Pattern::default()));
         live_apart(model, &mut self.live);
         self.total = model.total();
     }
 
     /// The live load of a choice, on top of something.
-    pub fn with_live(&self, on: Solved, choice: Pattern) -> Solved {
+    pub(super) fn with_live(&self, on: Solved, choice: Pattern) -> Solved {
         let parts = self.live.iter().enumerate();
         parts
             .filter(|(segment, _)| choice.has(*segment))
@@ -84,10 +80,12 @@ impl Apart {
 
 /// All results of a model.
 pub(super) fn statics(model: &Model) -> Statics {
-    let apart = Apart::of(model);
-    let reactions = reactions::reactions(model, &apart);
+    let mut apart = Apart::UNSOLVED;
+    apart.solve(model);
+    let apart = &apart;
+    let reactions = reactions::reactions(model, apart);
     let lifts = lift::lifts(model, &reactions);
-    let bent = Bent::of(model, &apart);
+    let bent = Bent::of(model, apart);
     Statics {
         moments: bent.moments,
         shears: bent.shears,
@@ -108,35 +106,67 @@ struct Bent {
 }
 
 impl Bent {
-    /// Walks under every choice, one after the other.
+    /// Walks under every choice, one after the other; of each only the extremes are
+    /// kept, and what it took of the stack is given back.
     #[inline(never)]
     fn of(model: &Model, apart: &Apart) -> Bent {
         let mut bent = Bent::default();
-        let dead = apart.walked(model, Pattern::default());
-        bent.moments.dead = dead.moments();
-        bent.shears.dead = dead.shears();
-        bent.keep(&dead, |kept, met| kept.dead = met.most);
-        let (mut moment, mut shear) = (dead.moment, dead.shear);
-        let all = apart.walked(model, EVERYWHERE);
-        bent.moments.all = all.moments();
-        bent.shears.all = all.shears();
-        bent.keep(&all, |kept, met| kept.all = met.most);
+        let mut worst = bent.walk_dead(model, apart);
+        bent.walk_all(model, apart);
         for choice in model.live.choices() {
-            let total = apart.walked(model, choice);
-            moment.join(&total.moment);
-            shear.join(&total.shear);
-            bent.keep(&total, |kept, met| {
-                kept.total = float::max(kept.total, met.most);
-            });
-            let alone = apart.walked_live(model, choice);
-            bent.keep(&alone, |kept, met| {
-                kept.live = float::max(kept.live, met.most);
-                kept.live_up = float::max(kept.live_up, -met.least);
-            });
+            bent.walk_total(model, apart, choice, &mut worst);
+            bent.walk_live(model, apart, choice);
         }
+        let [moment, shear] = worst;
         bent.moments.worst = moment.extremes(Moment::from_pound_inches);
         bent.shears.worst = shear.extremes(Force::from_pounds);
         bent
+    }
+
+    /// Dead load and self-weight; moment and shear, than which others may be worse.
+    #[inline(never)]
+    fn walk_dead(&mut self, model: &Model, apart: &Apart) -> [Track; 2] {
+        let dead = apart.walked(model, Pattern::default());
+        self.moments.dead = dead.moments();
+        self.shears.dead = dead.shears();
+        self.keep(&dead, |kept, met| kept.dead = met.most);
+        [dead.moment, dead.shear]
+    }
+
+    /// Live load everywhere.
+    #[inline(never)]
+    fn walk_all(&mut self, model: &Model, apart: &Apart) {
+        let all = apart.walked(model, EVERYWHERE);
+        self.moments.all = all.moments();
+        self.shears.all = all.shears();
+        self.keep(&all, |kept, met| kept.all = met.most);
+    }
+
+    /// Live load on a choice.
+    #[inline(never)]
+    fn walk_total(
+        &mut self,
+        model: &Model,
+        apart: &Apart,
+        choice: Pattern,
+        [moment, shear]: &mut [Track; 2],
+    ) {
+        let total = apart.walked(model, choice);
+        moment.join(&total.moment);
+        shear.join(&total.shear);
+        self.keep(&total, |kept, met| {
+            kept.total = float::max(kept.total, met.most);
+        });
+    }
+
+    /// Live load on a choice, and nothing else.
+    #[inline(never)]
+    fn walk_live(&mut self, model: &Model, apart: &Apart, choice: Pattern) {
+        let alone = apart.walked_live(model, choice);
+        self.keep(&alone, |kept, met| {
+            kept.live = float::max(kept.live, met.most);
+            kept.live_up = float::max(kept.live_up, -met.least);
+        });
     }
 
     /// Takes something of the sag of each segment.
@@ -148,6 +178,7 @@ impl Bent {
 }
 
 /// Sags of all segments that have a length, once EI is known.
+#[inline(never)]
 fn sags(model: &Model, sagged: &[Sagged], total: f64) -> Vec<SegmentSag, SEGMENTS, u8> {
     let mut sags = Vec::new();
     let Some(stiffness) = model.stiffness else {

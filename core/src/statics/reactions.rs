@@ -68,6 +68,7 @@ impl Reaction {
 }
 
 /// Reactions of all supports from end A.
+#[inline(never)]
 pub(super) fn reactions(model: &Model, apart: &Apart) -> Vec<Reaction, SUPPORTS, u8> {
     let sure = Case {
         keyed: SURE,

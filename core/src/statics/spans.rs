@@ -12,6 +12,7 @@ use super::walk::walk_one;
 use super::{Extremes, Loadings, Pattern, SEGMENTS, Segment};
 use crate::force::{Force, Moment};
 use crate::length::Length;
+use core::convert::Infallible;
 use heapless::Vec;
 
 /// Moments and shears of one span or overhang.
@@ -36,16 +37,35 @@ pub type SegmentList = Vec<SegmentForces, SEGMENTS, u8>;
 impl Model {
     /// Moments and shears by span and overhang, from end A.
     pub fn segments(&self) -> SegmentList {
-        let apart = Apart::of(self);
         let mut list = SegmentList::new();
+        let each = self.each_segment(&mut |forces| {
+            // As many places as segments.
+            let _ = list.push(*forces);
+            Ok::<(), Infallible>(())
+        });
+        match each {
+            Ok(()) => list,
+            Err(never) => match never {},
+        }
+    }
+
+    /// The same, one after the other.
+    ///
+    /// # Errors
+    /// Those of `say` only.
+    pub fn each_segment<E>(
+        &self,
+        say: &mut dyn FnMut(&SegmentForces) -> Result<(), E>,
+    ) -> Result<(), E> {
+        let mut apart = Apart::UNSOLVED;
+        apart.solve(self);
         for index in 0..=self.supports() {
             let (from, to) = self.stations(index);
             if from < to {
-                // As many places as segments.
-                let _ = list.push(self.segment_forces(&apart, index));
+                say(&self.segment_forces(&apart, index))?;
             }
         }
-        list
+        Ok(())
     }
 
     #[inline(never)]

@@ -11,7 +11,7 @@ use crate::force::{Force, Moment};
 use crate::hardware::Hardware;
 use crate::length::{Length, Rounding};
 use crate::placement::Placement;
-use crate::statics::{Peak, Statics};
+use crate::statics::{Apart, Peak, Statics};
 
 impl Beam<'_> {
     /// Bending, shear, holes, deflection.
@@ -33,6 +33,7 @@ impl Beam<'_> {
     }
 
     /// Both flanges; a beam that is nowhere bent the other way is asked of one.
+    #[inline(never)]
     fn moment_checks(&self, statics: &Statics, profile: &Profile, checks: &mut dyn Checklist) {
         let moduli = profile.moduli(&self.section);
         let bending = moduli.and_then(|moduli| Bending::new(*profile, moduli, self.fy()));
@@ -60,10 +61,12 @@ impl Beam<'_> {
     }
 
     /// Shear through the holes of the mark that has least left over.
+    #[inline(never)]
     fn net_web(&self, carried: &Carried, profile: &Profile) -> Result<Check, Lack> {
         let placement = self.placement.ok_or(Lack::Row("bolt"))?;
         let hole = Hardware::of(self.job).ok_or(Lack::Row("bolt"))?.web_hole;
-        let envelope = carried.model.envelope();
+        let mut apart = Apart::UNSOLVED;
+        let envelope = carried.model.envelope(&mut apart);
         let checks = marks(placement).map(|mark| {
             let allowable = steel::allowable_net_shear(profile, self.fu(), hole, mark.holes);
             steel::net_web_shear(allowable, envelope.at(mark.at).shear(), mark.at)
@@ -79,6 +82,7 @@ impl Beam<'_> {
         worst.ok_or(Lack::Outside("the plan has no holes"))
     }
 
+    #[inline(never)]
     fn deflection_checks(&self, statics: &Statics, checks: &mut dyn Checklist) {
         if statics.lacks_ix() {
             checks.lack(

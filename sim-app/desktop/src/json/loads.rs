@@ -9,7 +9,8 @@ use boltbay_core::check::{Check, Checks, Needs, NotMade};
 use boltbay_core::force::{Force, Moment};
 use boltbay_core::plan::Scratch;
 use boltbay_core::statics::{
-    Extremes, Pattern, Peak, Reaction, Refusal, SegmentForces, SegmentList, SegmentSag, Statics,
+    Extremes, Model, Pattern, Peak, Reaction, Refusal, SegmentForces, SegmentList, SegmentSag,
+    Statics,
 };
 use boltbay_core::words::End;
 use serde_json::{Value, json};
@@ -30,8 +31,11 @@ impl Loads {
         let job = json.report.job;
         let mut scratch: Box<Scratch> = Box::default();
         let loads = Loads {
-            statics: plan.statics(job, &mut scratch).and_then(Result::ok),
-            segments: plan.segments(job, &mut scratch),
+            statics: plan.statics(job, &mut scratch),
+            segments: plan
+                .loaded(job, &mut scratch)
+                .map(Model::segments)
+                .unwrap_or_default(),
             refusal: plan.refusal(job, &mut scratch),
             scratch: Box::default(),
         };

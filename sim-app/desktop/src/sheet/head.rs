@@ -55,7 +55,6 @@ impl Sheet<'_> {
         let plan = self.report.plan;
         let mut scratch: Box<Scratch> = Box::default();
         let statics = plan.statics(self.report.job, &mut scratch);
-        let statics = statics.and_then(Result::ok);
         let mut text = String::new();
         // Writing to a string cannot fail.
         let _ = self.report.alarms(statics.as_ref(), &mut text);
