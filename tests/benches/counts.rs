@@ -1,6 +1,7 @@
 //! Instructions of a placement by number of joists, counted by callgrind:
 //! `cargo bench -p boltbay-tests --bench counts`. Needs valgrind. Those of whole
-//! plans, statics and all checks among them: `.. --bench counts -- plans`.
+//! plans, statics and all checks among them: `.. --bench counts -- plans`. The beams
+//! of 80 joists for the small machine: `.. --bench counts -- cards FILE`.
 //!
 //! The same floor at 10 to 160 joists: what grows is the beam. Printed with the
 //! exponent of the best fit in `count = a * joists ^ exponent`.
@@ -34,6 +35,7 @@ fn main() {
         }
         ["one-plan", card, ..] => plan_one(card),
         ["plans", ..] => plans(),
+        ["cards", file, ..] => cards(file),
         _ => table(),
     }
 }
@@ -90,6 +92,20 @@ fn place_one(joists: usize, kind: usize) {
 fn count(joists: usize, kind: usize) -> f64 {
     let (joists, kind) = (joists.to_string(), kind.to_string());
     count_of("*counted_placement*", &["one-count", &joists, &kind])
+}
+
+/// The beams of 80 joists as cards, zeros behind each up to the next block of 512
+/// bytes; prints their names in order.
+fn cards(file: &str) {
+    let mut bytes = Vec::new();
+    for ready in ready(80) {
+        let mut text = String::new();
+        card::write(&ready.job, &mut text).expect("room");
+        bytes.extend(text.as_bytes());
+        bytes.resize((bytes.len() / 512 + 1) * 512, 0);
+        println!("{}", ready.name);
+    }
+    std::fs::write(file, bytes).expect("a file");
 }
 
 /// Instructions of one function of this program when it runs so.
