@@ -2,12 +2,16 @@
 //! with feature `board`; a tool that is missing fails.
 
 mod contacts;
+mod fat;
+mod faults;
 mod firmware;
+mod frames;
 mod handheld;
 mod memory_card;
-// The very pages that the firmware shows.
-#[path = "../sim-app/board/src/pages.rs"]
-mod pages;
 mod qemu;
 mod script;
 mod selftest;
+mod slot;
+
+// The very pages that the firmware shows.
+use boltbay_board::pages;

@@ -1,10 +1,7 @@
 //! Debouncing, by the very code of the firmware.
 
-#[path = "../../sim-app/board/src/debounce.rs"]
-mod debounce;
-
+use boltbay_board::debounce::{Contacts, Edge, SETTLE};
 use boltbay_handheld::{Key, Millis};
-use debounce::{Contacts, Edge, SETTLE};
 
 const UP: u8 = 1;
 const OK: u8 = 1 << 4;

@@ -19,6 +19,7 @@ fn build(name: &str, target: &str, arguments: &[&str]) -> PathBuf {
         .current_dir(folder())
         .env("RUSTC", "/usr/bin/rustc")
         .env("RUSTC_BOOTSTRAP", "1")
+        .env("DEFMT_LOG", "info")
         .env_remove("RUSTFLAGS")
         .env_remove("RUSTUP_TOOLCHAIN")
         .output()
@@ -40,4 +41,11 @@ pub fn handheld() -> &'static Path {
     static BUILT: OnceLock<PathBuf> = OnceLock::new();
     let mps2 = ["--no-default-features", "--features", "mps2"];
     BUILT.get_or_init(|| build("boltbay-board", "board-mps2", &mps2))
+}
+
+/// The handheld, its log in frames.
+pub fn framed() -> &'static Path {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let framed = ["--no-default-features", "--features", "mps2,defmt"];
+    BUILT.get_or_init(|| build("boltbay-board", "board-framed", &framed))
 }

@@ -5,12 +5,13 @@ use super::memory_card::MemoryCard;
 use super::qemu::Qemu;
 use super::{firmware, pages};
 use boltbay_core::{Job, card};
-use boltbay_handheld::{Handheld, Key, Memory, Millis};
+use boltbay_handheld::view::text;
+use boltbay_handheld::{Handheld, Key, Memory, Millis, View};
 use std::ffi::OsString;
 use std::time::Duration;
 
 /// Keys by name, as a script has them.
-fn key(name: &str) -> Key {
+pub fn key(name: &str) -> Key {
     match name {
         "up" => Key::Up,
         "down" => Key::Down,
@@ -22,7 +23,7 @@ fn key(name: &str) -> Key {
 }
 
 /// Keys are deaf for a second after some of them.
-const REST: Duration = Duration::from_millis(1100);
+pub const REST: Duration = Duration::from_millis(1100);
 
 /// A handheld on the desktop, with the job of a card.
 struct Desk<'m> {
@@ -71,9 +72,9 @@ fn printed(arguments: &[&str]) -> String {
     String::from_utf8(out).unwrap()
 }
 
-const HAZEL: &[u8] = include_bytes!("../../demo-data/09-hazel-half-drilled.csv");
+pub const HAZEL: &[u8] = include_bytes!("../../demo-data/09-hazel-half-drilled.csv");
 /// From the first screen to the next hole to be drilled.
-const TO_THE_WALK: &str = "down down down down ok left ok ok ok";
+pub const TO_THE_WALK: &str = "down down down down ok left ok ok ok";
 
 /// A board with this job card chosen, on its first screen.
 fn chosen(card: &MemoryCard) -> Qemu {
@@ -85,7 +86,7 @@ fn chosen(card: &MemoryCard) -> Qemu {
     board
 }
 
-fn a_card() -> MemoryCard {
+pub fn a_card() -> MemoryCard {
     let card = MemoryCard::formatted(64, 16).with_journal();
     card.put("HAZEL.CSV", HAZEL);
     let larch = include_bytes!("../../demo-data/01-larch-new-framing.csv");
@@ -168,4 +169,127 @@ fn without_a_card_it_goes_on_and_says_so() {
     let mut view = desk.view();
     view.hint = pages::NOTHING_KEPT;
     board.shows(&view);
+}
+
+/// The page of an entry that the card did not take.
+fn not_kept(words: [&str; 2]) -> View {
+    let hint = "The last entry is not kept yet. What came before it is.";
+    let mut view = View::of("card", hint);
+    view.alarm = true;
+    view.small = true;
+    view.status.left = text("NOT KEPT");
+    for line in words.into_iter().chain(["LEFT: GO ON WITHOUT"]) {
+        view.line(line, "");
+    }
+    view
+}
+
+#[test]
+fn another_crews_card_in_its_place_is_told_and_left_alone() {
+    let card = a_card();
+    let other = a_card();
+    drop(chosen_and_ready(&other));
+    let other = other.bytes();
+    let mut memory = Box::new(Memory::new());
+    let mut desk = Desk::on(&mut memory, HAZEL);
+    let mut board = chosen(&card);
+    both(&mut board, &mut desk, TO_THE_WALK);
+    let ours = card.bytes();
+    card.swap(&other);
+    board.tap("ok");
+    let words = not_kept(["ANOTHER CREW'S CARD?", "PUT YOURS BACK, OK"]);
+    board.shows(&words);
+    // In vain: the page stays, and so does the card.
+    board.tap("ok");
+    std::thread::sleep(REST);
+    board.shows(&words);
+    assert!(card.bytes() == other, "another crew's card is written");
+    card.swap(&ours);
+    board.tap("ok");
+    desk.tap("ok");
+    board.shows(&desk.handheld.view());
+    board.kill();
+    let mut board = Qemu::develop(firmware::handheld(), Some(&card));
+    board.shows(&desk.handheld.view());
+    card.check();
+}
+
+/// A board on its first screen, the job taken from a card.
+fn chosen_and_ready(card: &MemoryCard) -> Qemu {
+    let mut board = chosen(card);
+    board.hears("ready");
+    board
+}
+
+#[test]
+fn a_full_card_is_told_and_stays_sound() {
+    let full = MemoryCard::formatted(16, 16);
+    full.fill();
+    let names = full.names();
+    let mut board = Qemu::develop(firmware::handheld(), Some(&full));
+    let words = ["CARD IS FULL", "IT NEEDS 8 MB FREE"];
+    board.shows(&pages::card_trouble(words, "OK: GO ON WITHOUT"));
+    board.tap("ok");
+    let mut memory = Box::new(Memory::new());
+    let mut view = Handheld::new(&mut memory).view();
+    view.hint = pages::NOTHING_KEPT;
+    board.shows(&view);
+    board.kill();
+    assert_eq!(full.names(), names);
+    full.check();
+}
+
+#[test]
+fn a_card_that_takes_the_entries_and_not_the_plan_says_so() {
+    let card = a_card();
+    card.fill();
+    let mut memory = Box::new(Memory::new());
+    let desk = Desk::on(&mut memory, HAZEL);
+    let mut board = chosen_and_ready(&card);
+    board.tap("ok");
+    std::thread::sleep(REST);
+    board.tap("left");
+    board.hears("no plan: CARD IS FULL");
+    let mut view = desk.handheld.view();
+    view.hint = pages::PLAN_IS_OLD;
+    board.shows(&view);
+    board.kill();
+    assert!(!card.names().contains("PLAN"));
+    card.check();
+}
+
+#[test]
+fn a_crash_shows_its_place_and_comes_back_to_the_same_screen() {
+    let card = a_card();
+    let mut memory = Box::new(Memory::new());
+    let mut desk = Desk::on(&mut memory, HAZEL);
+    let mut board = chosen(&card);
+    both(&mut board, &mut desk, TO_THE_WALK);
+    both(&mut board, &mut desk, "ok");
+    for crashes in 1..=2 {
+        board.derail();
+        let words = board.hears("crash: ");
+        assert!(words.starts_with("fault 0x"), "{words}");
+        assert!(words.contains(" at 0xf0000000"), "{words}");
+        assert_eq!(
+            board.hears("boltbay, "),
+            format!("{crashes} crashes before")
+        );
+        assert_eq!(board.hears("before: "), words);
+        board.shows(&pages::crashed(&words));
+        board.tap("ok");
+        match crashes {
+            1 => board.shows(&desk.handheld.view()),
+            // Twice without a key in between: the jobs of the card are offered.
+            _ => assert!(board.hears("ready").is_empty()),
+        }
+    }
+    // What was entered is there: LEFT out of the list of jobs.
+    board.tap("left");
+    board.shows(&desk.handheld.view());
+    both(&mut board, &mut desk, "ok");
+    board.kill();
+    let mut board = Qemu::develop(firmware::handheld(), Some(&card));
+    board.shows(&desk.handheld.view());
+    card.check();
 }

@@ -97,6 +97,36 @@ impl MemoryCard {
         self
     }
 
+    /// Every byte of it.
+    pub fn bytes(&self) -> Vec<u8> {
+        std::fs::read(self.path()).unwrap()
+    }
+
+    /// Another card in its place, in the midst of whatever the emulator does.
+    pub fn swap(&self, bytes: &[u8]) {
+        let mut file = OpenOptions::new().write(true).open(self.path()).unwrap();
+        file.write_all(bytes).unwrap();
+    }
+
+    /// Puts files into its root until nothing more fits.
+    pub fn fill(&self) {
+        let zeros = self.folder.path().join("zeros");
+        for bytes in [1 << 22, 1 << 16, 1 << 11] {
+            std::fs::write(&zeros, vec![0; bytes]).unwrap();
+            for number in 0.. {
+                let name = format!("::F{bytes:07}.{number:03}");
+                let (volume, from) = (self.volume(), zeros.to_str().unwrap());
+                let copied = Command::new("mcopy")
+                    .args(["-i", &volume, from, &name])
+                    .output()
+                    .unwrap();
+                if !copied.status.success() {
+                    break;
+                }
+            }
+        }
+    }
+
     /// What a file of its root holds.
     pub fn get(&self, name: &str) -> String {
         let bytes = tool("mtype", &["-i", &self.volume(), &format!("::{name}")]);

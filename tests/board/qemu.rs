@@ -259,10 +259,37 @@ impl Qemu {
         }
     }
 
+    /// Sets the program counter to where no program is, by a debugger.
+    pub fn derail(&mut self) {
+        let socket = self.folder.path().join("debugger");
+        let device = format!("unix:{},server=on,wait=off", socket.display());
+        let command = json!({"command-line": format!("gdbserver {device}")});
+        self.ask("human-monitor-command", command);
+        let mut debugger = connect(&socket);
+        // The machine stands still as soon as somebody is there. Register 15, one of the
+        // addresses that are never executable; then on, and nobody is there.
+        // Source: GDB Remote Serial Protocol, "Packets".
+        for packet in ["Pf=000000f0", "D"] {
+            let sum = packet.bytes().fold(0, u8::wrapping_add);
+            write!(debugger, "${packet}#{sum:02x}").unwrap();
+            let mut answer = Vec::new();
+            let mut byte = [0];
+            while !answer.ends_with(b"OK#9a") {
+                debugger.read_exact(&mut byte).unwrap();
+                answer.push(byte[0]);
+            }
+            debugger.write_all(b"+").unwrap();
+        }
+    }
+
+    /// The bytes that came over the serial port.
+    pub fn sent(&self) -> Vec<u8> {
+        fs::read(self.folder.path().join("log")).unwrap_or_default()
+    }
+
     /// What came over the serial port.
     pub fn log(&self) -> String {
-        let bytes = fs::read(self.folder.path().join("log")).unwrap_or_default();
-        String::from_utf8_lossy(&bytes).into_owned()
+        String::from_utf8_lossy(&self.sent()).into_owned()
     }
 
     /// Waits for words on the serial port, behind those that were waited for before;

@@ -1,19 +1,21 @@
 //! The memory card: job cards and plans as files that a laptop reads, and the
 //! journal's blocks in one file whose place never changes.
 
-mod chain;
 mod emulated;
 mod files;
+mod folder;
 mod store;
+mod table;
+mod volume;
 
 pub use emulated::Emulated;
-pub use files::{Files, JOURNAL, Name, Spy};
+pub use files::{FILE_BYTES, Files, JOURNAL, Name};
 pub use store::JournalFile;
 
 use embedded_hal::delay::DelayNs;
 use embedded_hal::spi::SpiDevice;
 use embedded_sdmmc::sdcard::spi::AcquireOpts;
-use embedded_sdmmc::{Block, BlockCount, BlockDevice, BlockIdx, Error, SdCard, SdCardError};
+use embedded_sdmmc::{Block, BlockCount, BlockDevice, BlockIdx, SdCard, SdCardError};
 
 /// Why the card did not do it, as the crew must know it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,8 +26,12 @@ pub enum CardFault {
     NoVolume,
     /// No room.
     Full,
-    /// The journal's file lies in pieces.
+    /// There is room, or the journal's file, but in pieces.
     InPieces,
+    /// The journal's file is shorter than one that we make.
+    TooShort,
+    /// The root folder takes no more files.
+    FolderFull,
     /// No file of that name.
     NoFile,
     /// It cannot be read.
@@ -42,21 +48,11 @@ impl CardFault {
             CardFault::NoVolume => ["CARD IS NOT FORMATTED", "FORMAT IT AS FAT"],
             CardFault::Full => ["CARD IS FULL", "IT NEEDS 8 MB FREE"],
             CardFault::InPieces => ["CARD LIES IN PIECES", "FORMAT IT ANEW"],
+            CardFault::TooShort => ["BOLTBAY.JNL TOO SHORT", "RENAME IT, SWITCH ON"],
+            CardFault::FolderFull => ["TOO MANY FILES ON IT", "REMOVE SOME"],
             CardFault::NoFile => ["FILE IS GONE", "LOOK AGAIN"],
             CardFault::Read => ["CARD CANNOT BE READ", "TAKE ANOTHER CARD"],
             CardFault::Write => ["CARD DOES NOT KEEP IT", "TAKE ANOTHER CARD"],
-        }
-    }
-
-    /// What an error of the card or of its files comes to; `otherwise` where it is no
-    /// special one.
-    fn of<C: CardBlocks>(card: &C, error: &Error<C::Error>, otherwise: CardFault) -> CardFault {
-        match error {
-            Error::DeviceError(error) if card.is_missing(error) => CardFault::NoCard,
-            Error::NotFound => CardFault::NoFile,
-            Error::DiskFull | Error::NotEnoughSpace | Error::AllocationError => CardFault::Full,
-            Error::FormatError(_) | Error::NoSuchVolume => CardFault::NoVolume,
-            _ => otherwise,
         }
     }
 }
@@ -68,9 +64,6 @@ pub trait CardBlocks: BlockDevice {
 
     /// Whether this error says that there is no card.
     fn is_missing(&self, error: &Self::Error) -> bool;
-
-    /// The error of a write that was not even tried.
-    fn refusal(&self) -> Self::Error;
 }
 
 /// A port that a card is plugged into.
@@ -122,10 +115,6 @@ impl<P: CardPort, D: DelayNs> CardBlocks for Slot<P, D> {
                 | SdCardError::TimeoutACommand(_)
                 | SdCardError::TimeoutWaitNotBusy
         )
-    }
-
-    fn refusal(&self) -> SdCardError {
-        SdCardError::WriteError
     }
 }
 

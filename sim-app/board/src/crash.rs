@@ -7,7 +7,7 @@ use crate::{log, stack};
 use core::fmt::{self, Write};
 use core::mem::MaybeUninit;
 use core::panic::PanicInfo;
-use core::ptr::{addr_of, addr_of_mut};
+use core::ptr::addr_of_mut;
 use cortex_m::peripheral::SCB;
 
 /// Letters that are kept.
@@ -161,9 +161,4 @@ extern "C" fn faulted_at(place: u32) -> ! {
         true => end(format_args!("stack overflow at {place:#x}")),
         false => end(format_args!("fault {status:#x} at {place:#x}")),
     }
-}
-
-/// Where `Kept` lies, for whoever looks at the memory from outside.
-pub fn address() -> usize {
-    addr_of!(KEPT) as usize
 }

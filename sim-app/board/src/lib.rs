@@ -16,31 +16,44 @@
 //!   pages.rs     what the board says besides the handheld
 //!   app.rs       the loop that every program here has
 //!   session/     the handheld on the board, with a card or without
+//!   host.rs      on a desktop, in place of what only the processor has
 //! ```
+//!
+//! What knows neither processor nor board builds on a desktop too, where the tests
+//! drive it.
 #![no_std]
 
 pub mod app;
 pub mod board;
 pub mod card;
 pub mod count;
-pub mod crash;
 pub mod debounce;
 pub mod frame;
-#[cfg(feature = "lm3s6965")]
-pub mod lm3s6965;
 pub mod log;
-#[cfg(feature = "mps2")]
-pub mod mps2;
 pub mod once;
 pub mod pages;
 pub mod register;
 pub mod session;
+
+#[cfg(target_arch = "arm")]
+pub mod crash;
+#[cfg(target_arch = "arm")]
 pub mod stack;
+#[cfg(target_arch = "arm")]
 pub mod tick;
 
+#[cfg(all(target_arch = "arm", feature = "lm3s6965"))]
+pub mod lm3s6965;
+#[cfg(all(target_arch = "arm", feature = "mps2"))]
+pub mod mps2;
 /// The board that this program is built for.
-#[cfg(feature = "lm3s6965")]
+#[cfg(all(target_arch = "arm", feature = "lm3s6965"))]
 pub use lm3s6965 as chosen;
 /// The machine that this program is built for.
-#[cfg(feature = "mps2")]
+#[cfg(all(target_arch = "arm", feature = "mps2"))]
 pub use mps2 as chosen;
+
+#[cfg(not(target_arch = "arm"))]
+mod host;
+#[cfg(not(target_arch = "arm"))]
+pub use host::{chosen, crash, stack, tick};

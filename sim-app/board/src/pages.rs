@@ -2,10 +2,11 @@
 //! what is wrong with the card, and those of the self-test. Plain data in, a view out:
 //! nothing here knows a board, and the tests paint the same pages on a desktop.
 
+use crate::debounce;
 use boltbay_core::length::Length;
 use boltbay_core::words::{Row, Units};
 use boltbay_handheld::view::{Dot, Drawn, Figure, Map, Scale, Strip, Touch, Wrapped, text};
-use boltbay_handheld::{View, text};
+use boltbay_handheld::{Key, View, text};
 
 /// A page with a title and small lines.
 fn page(title: &str, hint: &'static str) -> View {
@@ -43,6 +44,27 @@ pub fn card_trouble(words: [&str; 2], choice: &str) -> View {
 /// On the first screen, as long as there is no card.
 pub const NOTHING_KEPT: &str = "NO CARD: NOTHING OF THIS IS KEPT WHEN IT IS SWITCHED OFF.";
 
+/// On the first screen, until the card is back.
+pub const CARD_AWAY: &str = "THE CARD IS AWAY: WHAT IS NEW IS NOT KEPT. PUT IT BACK.";
+
+/// On the first screen, when the plan could not be written to the card.
+pub const PLAN_IS_OLD: &str = "THE CARD TAKES NO PLAN. ONE THAT LIES ON IT IS OLD.";
+
+/// The card must be read anew: a part of it could not be written.
+#[inline(never)]
+pub fn must_be_read() -> View {
+    let mut view = page("NOT KEPT", "");
+    view.alarm = true;
+    for line in [
+        "CARD WANTS MENDING",
+        "OK: READ IT ANEW,",
+        "LAST ENTRY IS GONE",
+    ] {
+        view.line(line, "");
+    }
+    view
+}
+
 /// Job cards to choose from; five in sight.
 #[inline(never)]
 pub fn cards<N: core::ops::Deref<Target = str>>(names: &[N], selected: usize) -> View {
@@ -69,9 +91,9 @@ pub fn card_refused(name: &str, why: &str) -> View {
 
 /// The journal's file is being made.
 #[inline(never)]
-pub fn setting_up(done: u32, all: u32) -> View {
+pub fn setting_up() -> View {
     let mut view = page("NEW CARD", "");
-    view.line("SETTING IT UP", &text!("{} %", done * 100 / all.max(1)));
+    view.line("SETTING IT UP", "");
     view
 }
 
@@ -175,8 +197,15 @@ fn list() -> View {
     view
 }
 
-/// The keys, in the order of their counts.
+/// The keys, in the order of their counts, which is that of their bits.
 const KEYS: [&str; 5] = ["UP", "DOWN", "LEFT", "RIGHT", "OK"];
+
+/// What a key is called.
+pub fn key_name(key: Key) -> &'static str {
+    let named = debounce::KEYS.into_iter().zip(KEYS);
+    let mut named = named.filter(|(known, _)| *known == key);
+    named.next().map_or("", |(_, name)| name)
+}
 
 /// How often each key was tapped, and how often a hold of it has acted.
 #[inline(never)]

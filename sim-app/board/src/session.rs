@@ -7,13 +7,17 @@
 //!   journal opened, or set up; nothing keyed yet? --> job cards to choose from
 //!        |
 //!   the handheld where it was; each key kept before it is shown
+//!        | not kept: said, then tried again, or on in memory alone
+//!   card back in the slot? --yes--> the job whole, and on as before
 //! ```
 
 mod choose;
 mod keeping;
+mod start;
 
 pub use choose::choose;
 pub use keeping::Keeping;
+pub use start::{NotKept, find_journal, new_number, open};
 
 use crate::app::App;
 use crate::board::Board;
@@ -21,19 +25,20 @@ use crate::card::{CardBlocks, Files, Name};
 use crate::debounce::Edge;
 use crate::{crash, log, pages, stack};
 use boltbay_core::Job;
-use boltbay_handheld::journal::Outcome;
 use boltbay_handheld::{Handheld, Key, Memory, Millis, View, text};
 
 /// Crashes in a row after which another job is offered.
 const ENOUGH: u32 = 2;
 
 /// A handheld that runs.
-pub struct Session<C: CardBlocks + 'static> {
-    handheld: Handheld<'static>,
-    keeping: Keeping<C>,
-    files: &'static Files<C>,
-    /// The job has changed since its plan was written to the card.
-    is_news: bool,
+pub struct Session<'a, C: CardBlocks> {
+    handheld: Handheld<'a>,
+    keeping: Keeping<'a, C>,
+    files: &'a Files<C>,
+    /// Job and count of its edits when its plan was last written, or tried to.
+    written: Option<(u8, u32)>,
+    /// The plan on the card is not that of the job.
+    is_plan_old: bool,
     /// Gestures that have been seen to act.
     acted: u32,
 }
@@ -43,19 +48,16 @@ fn is_blank(job: &Job) -> bool {
     job.name.is_empty() && job.beam.is_none() && job.runs.is_empty() && job.walls == [None; 2]
 }
 
-impl<C: CardBlocks> Session<C> {
+impl<'a, C: CardBlocks> Session<'a, C> {
     /// A handheld on the job in `memory`. Inlined, so that it is made where it stays.
     #[inline(always)]
-    pub fn new(
-        memory: &'static mut Memory,
-        keeping: Keeping<C>,
-        files: &'static Files<C>,
-    ) -> Session<C> {
+    pub fn new(memory: &'a mut Memory, keeping: Keeping<'a, C>, files: &'a Files<C>) -> Self {
         Session {
             handheld: Handheld::new(memory),
             keeping,
             files,
-            is_news: true,
+            written: None,
+            is_plan_old: false,
             acted: 0,
         }
     }
@@ -69,19 +71,20 @@ impl<C: CardBlocks> Session<C> {
         }
     }
 
+    /// The job as it is in memory.
+    pub fn job(&self) -> &Job {
+        self.handheld.job()
+    }
+
     /// Keeps what the last call changed, before anything is painted.
     fn keep(&mut self) -> bool {
         let was_blank = is_blank(self.handheld.job());
-        match self.keeping.keep(&mut self.handheld) {
-            Outcome::Reopen => crash::restart(),
-            Outcome::Kept | Outcome::Waits => {}
-        }
+        self.keeping.keep(&mut self.handheld);
         let has_acted = self.handheld.acted() != self.acted;
         if has_acted {
             self.acted = self.handheld.acted();
-            self.is_news = true;
             crash::forget();
-            self.write_plan();
+            self.at_home();
         }
         // A new job: perhaps the card has one.
         if !was_blank && is_blank(self.handheld.job()) {
@@ -90,23 +93,35 @@ impl<C: CardBlocks> Session<C> {
         has_acted
     }
 
-    /// Back on the first screen, the plan goes to the card, for a laptop.
+    /// Back on the first screen: a card that was away may be there again, and the plan
+    /// goes to it, for a laptop.
+    fn at_home(&mut self) {
+        if self.is_home() {
+            self.keeping.come_back(&self.handheld);
+            self.write_plan();
+        }
+    }
+
     #[inline(never)]
     fn write_plan(&mut self) {
-        if !self.is_news || !self.is_home() {
-            return;
-        }
-        let Some(number) = self.keeping.job() else {
+        let Some(keeper) = self.keeping.keeper() else {
             return;
         };
-        self.is_news = false;
+        let journal = keeper.journal();
+        let (job, edits) = (journal.job().get(), journal.edits());
+        // Whose card it is, is asked anew: it may have been changed between two keys.
+        if self.written == Some((job, edits)) || journal.is_here().is_err() {
+            return;
+        }
+        self.written = Some((job, edits));
         let handheld = &mut self.handheld;
-        let text: Name = short(&text!("PLAN{:02}.TXT", number + 1));
+        let text: Name = short(&text!("PLAN{:02}.TXT", job + 1));
         let wrote = self.files.write(&text, |out| handheld.write_text(out));
-        let csv: Name = short(&text!("PLAN{:02}.CSV", number + 1));
+        let csv: Name = short(&text!("PLAN{:02}.CSV", job + 1));
         let wrote = wrote.and_then(|()| self.files.write(&csv, |out| handheld.write_csv(out)));
+        self.is_plan_old = wrote.is_err();
         match wrote {
-            Ok(()) => log!("plan {}, stack so far {}", number + 1, stack::deepest()),
+            Ok(()) => log!("plan {}, stack so far {}", job + 1, stack::deepest()),
             // The journal has the job; the plan is written again with the next change.
             Err(fault) => log!("no plan: {}", fault.on_screen()[0]),
         }
@@ -118,22 +133,24 @@ impl<C: CardBlocks> Session<C> {
         self.handheld.view().screen == "home"
     }
 
-    /// A key while the card does not keep the entry: OK tries again, LEFT goes on
-    /// without the card.
+    /// A key while something must be heard: LEFT goes on without the card where that is
+    /// a choice, any other tries again.
     fn answer_trouble(&mut self, edge: Edge) -> bool {
-        match (edge.is_down, edge.key) {
-            (true, _) => false,
-            (false, Key::Left) => {
-                self.keeping.give_up();
-                true
-            }
-            (false, _) => {
-                if self.keeping.again(&self.handheld) == Outcome::Reopen {
-                    crash::restart();
-                }
-                true
-            }
+        if edge.is_down {
+            return false;
         }
+        if edge.key == Key::Left && self.keeping.can_go_without() {
+            self.keeping.give_up();
+        } else if self.keeping.again(&self.handheld) {
+            crash::restart();
+        }
+        true
+    }
+
+    /// What the first screen says in place of its hint.
+    fn warns(&self) -> Option<&'static str> {
+        let plan = self.is_plan_old.then_some(pages::PLAN_IS_OLD);
+        self.keeping.warns().or(plan)
     }
 }
 
@@ -142,14 +159,17 @@ fn short(text: &str) -> Name {
     Name::try_from(text).unwrap_or_default()
 }
 
-impl<B: Board> App<B> for Session<B::Card> {
+impl<B: Board> App<B> for Session<'_, B::Card> {
     fn edge(&mut self, edge: Edge, _: &mut B) -> bool {
         if self.keeping.waits() {
             return self.answer_trouble(edge);
         }
         match edge.is_down {
             true => self.handheld.press(edge.key, edge.at),
-            false => self.handheld.release(edge.key, edge.at),
+            false => {
+                log!("key {}", pages::key_name(edge.key));
+                self.handheld.release(edge.key, edge.at);
+            }
         }
         self.keep()
     }
@@ -164,8 +184,8 @@ impl<B: Board> App<B> for Session<B::Card> {
 
     fn view(&self) -> View {
         let mut view = self.keeping.view(&self.handheld);
-        if self.keeping.is_in_memory_only() && view.screen == "home" {
-            view.hint = pages::NOTHING_KEPT;
+        if let Some(warning) = self.warns().filter(|_| view.screen == "home") {
+            view.hint = warning;
         }
         view
     }

@@ -66,7 +66,7 @@ pub use fault::Fault;
 pub use jobs::Listed;
 pub use keeper::{Keeper, Outcome};
 pub use kept::{Full, Kept, Sink, Source, Unreadable};
-pub use layout::{JOBS, JobNumber, SLOT_BYTES, STORE_BLOCKS};
+pub use layout::{JOBS, JobNumber, SLOT_BYTES, STORE_BLOCKS, must_be_blank};
 pub use open::{Missing, Opening};
 pub use record::{EDIT_MOST, PLACE_MOST, Place};
 pub use slot::{TITLE_MOST, Title};
@@ -137,6 +137,20 @@ impl<S: BlockStore> Journal<S> {
     /// The open job.
     pub fn job(&self) -> JobNumber {
         self.now.job
+    }
+
+    /// How many edits the open job has had.
+    pub fn edits(&self) -> u32 {
+        self.now.edits
+    }
+
+    /// Whether the card is there and still the one that was opened, for a host that is
+    /// about to write a file beside the journal.
+    ///
+    /// # Errors
+    /// [`Fault::OtherCard`], or whatever the card did.
+    pub fn is_here(&mut self) -> Result<(), Fault> {
+        self.check_card(Region::Front)
     }
 
     /// Why nothing can be accepted at present, although jobs can be read: one
@@ -272,8 +286,8 @@ impl<S: BlockStore> Journal<S> {
         self.read_block(layout::head(region))?;
         match block::opened(&self.work, Kind::Head) {
             Some(head) if head.card == self.card && head.version == VERSION => Ok(()),
-            Some(_) => Err(Fault::OtherCard),
-            None => Err(Fault::NotKept),
+            // Most likely a card that has no journal at all.
+            _ => Err(Fault::OtherCard),
         }
     }
 

@@ -8,10 +8,9 @@ use boltbay_board::app::{self, App};
 use boltbay_board::board::Board;
 use boltbay_board::card::{CardBlocks, CardFault, Files, JournalFile, Name};
 use boltbay_board::debounce::{Edge, KEYS};
+use boltbay_board::session::{self, NotKept};
 use boltbay_board::{chosen, crash, log, pages, stack};
-use boltbay_handheld::journal::{
-    CardNumber, Fault, Full, Journal, Kept, STORE_BLOCKS, Sink, Source, Unreadable,
-};
+use boltbay_handheld::journal::{Fault, Full, Journal, Kept, Sink, Source, Unreadable};
 use boltbay_handheld::key::{Buttons, Gesture, Holding, Holdings};
 use boltbay_handheld::view::Text;
 use boltbay_handheld::{Key, Millis, View, text};
@@ -112,7 +111,7 @@ impl<C: CardBlocks> Selftest<C> {
     }
 
     /// One gesture on the page.
-    fn act(&mut self, gesture: Gesture, board: &mut impl Board) {
+    fn act<B: Board<Card = C>>(&mut self, gesture: Gesture, board: &mut B) {
         match (self.page, gesture) {
             (Page::Keys, gesture) => self.count_key(gesture),
             (_, Gesture::Hold(_)) => {}
@@ -135,7 +134,7 @@ impl<C: CardBlocks> Selftest<C> {
         }
     }
 
-    fn choose(&mut self, key: Key, board: &mut impl Board) {
+    fn choose<B: Board<Card = C>>(&mut self, key: Key, board: &mut B) {
         let last = pages::MENU.len() as u8 - 1;
         match key {
             Key::Up => self.selected = self.selected.saturating_sub(1),
@@ -145,7 +144,7 @@ impl<C: CardBlocks> Selftest<C> {
         }
     }
 
-    fn open(&mut self, board: &mut impl Board) {
+    fn open<B: Board<Card = C>>(&mut self, board: &mut B) {
         self.page = match self.selected {
             0 => Page::Picture(0),
             1 => Page::Keys,
@@ -155,7 +154,7 @@ impl<C: CardBlocks> Selftest<C> {
             },
             3 => match self.open_journal(board) {
                 Ok(()) => Page::Journal,
-                Err(words) => Page::Trouble(words),
+                Err(why) => Page::Trouble(why.on_screen()),
             },
             _ => Page::Crash,
         };
@@ -205,27 +204,11 @@ impl<C: CardBlocks> Selftest<C> {
         Ok([text!("READ {bytes}"), text!("SUM {sum}")])
     }
 
-    fn open_journal(&mut self, board: &mut impl Board) -> Result<(), [&'static str; 2]> {
-        self.files.wake().map_err(CardFault::on_screen)?;
-        let first = self.files.journal(|block| {
-            board.alive();
-            if block % 512 == 0 {
-                app::paint_view(board, &pages::setting_up(block, STORE_BLOCKS));
-            }
-        });
-        let first = first.map_err(CardFault::on_screen)?;
-        log!("journal at block {}", first);
-        let journal = self
-            .journal
-            .insert(Journal::new(JournalFile::at(self.files, first)));
-        let opened = match journal.open(&mut self.count) {
-            Err(Fault::NoJournal) => {
-                let number = CardNumber(board.chance().to_le_bytes());
-                journal.set_up(number, &mut self.count)
-            }
-            opened => opened,
-        };
-        let opening = opened.map_err(Fault::on_screen)?;
+    fn open_journal<B: Board<Card = C>>(&mut self, board: &mut B) -> Result<(), NotKept> {
+        let blocks = session::find_journal(board, self.files)?;
+        let journal = self.journal.insert(Journal::new(blocks));
+        let opened = journal.open_or_set_up(session::new_number(board), &mut self.count);
+        let opening = opened.map_err(NotKept::Journal)?;
         // A new journal was nowhere yet.
         if let Some(place) = opening.place.first() {
             self.selected = *place;
@@ -274,6 +257,7 @@ impl<B: Board> App<B> for Selftest<B::Card> {
             self.buttons.press(edge.key, edge.at, &holdings());
             return false;
         }
+        log!("key {}", pages::key_name(edge.key));
         let gesture = self.buttons.release(edge.key, edge.at);
         gesture
             .inspect(|gesture| self.act(*gesture, board))

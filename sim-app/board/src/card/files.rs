@@ -1,17 +1,20 @@
 //! Files in the root of the card: job cards in, plans out, and the journal's file.
 //!
-//! Rule: everything is closed again before anybody else has the card, so that pulling
-//! it between two keys finds no file open.
+//! Rule: a file is written where nothing lies yet, then its clusters are taken, then one
+//! block, the one with its entry, makes it be there; only then goes what was there
+//! before. So power that goes, or a card that is pulled, leaves the old file or the new
+//! one, and at worst some room that nobody uses. Nothing stays open between two calls,
+//! and nothing is remembered of a card but where to look for room.
 
-use super::{CardBlocks, CardFault, chain};
-use boltbay_handheld::journal::STORE_BLOCKS;
+use super::folder::{self, Entry, Letters};
+use super::table::Table;
+use super::volume;
+use super::{CardBlocks, CardFault};
+use boltbay_handheld::journal::{self, STORE_BLOCKS};
 use core::cell::Cell;
 use core::fmt;
 use core::ops::ControlFlow;
-use embedded_sdmmc::{
-    Block, BlockCount, BlockDevice, BlockIdx, Directory, Error, Mode, ShortFileName, TimeSource,
-    Timestamp, VolumeIdx, VolumeManager,
-};
+use embedded_sdmmc::Block;
 use heapless::String;
 
 /// The file that holds the journal.
@@ -20,88 +23,34 @@ pub const JOURNAL: &str = "BOLTBAY.JNL";
 const CARD: &[u8] = b"CSV";
 /// Bytes of the journal's file.
 const JOURNAL_BYTES: u32 = STORE_BLOCKS * Block::LEN_U32;
-/// Bytes read at a time.
-const PIECE: usize = 64;
+/// Letters of a name before its dot.
+const STEM: usize = 8;
+/// Most bytes of a file that is written, and as many must be free side by side: by a
+/// test twice what the longest plan of the demo cards has.
+pub const FILE_BYTES: u32 = 64 << 10;
 
 /// The name of a file: eight letters, a dot, three letters.
 pub type Name = String<12, u8>;
 
-/// Folders and files that are open at the same time.
-const OPEN: usize = 1;
-
-/// A card that remembers which block was read last, because no other way says where a
-/// file is; and that refuses blocks behind its partition, because the file library goes
-/// on there when the partition is full.
-pub struct Spy<C> {
-    card: C,
-    last: Cell<u32>,
-    /// First block behind the partition.
-    end: Cell<u32>,
-    /// A block behind it was refused.
-    is_full: Cell<bool>,
-}
-
-impl<C: CardBlocks> BlockDevice for Spy<C> {
-    type Error = C::Error;
-
-    fn read(&self, blocks: &mut [Block], at: BlockIdx) -> Result<(), C::Error> {
-        self.last.set(at.0);
-        self.card.read(blocks, at)
-    }
-
-    fn write(&self, blocks: &[Block], at: BlockIdx) -> Result<(), C::Error> {
-        if at.0 >= self.end.get() {
-            self.is_full.set(true);
-            return Err(self.card.refusal());
-        }
-        self.card.write(blocks, at)
-    }
-
-    fn num_blocks(&self) -> Result<BlockCount, C::Error> {
-        self.card.num_blocks()
-    }
-}
-
-/// The board has no calendar: every file is of the same day.
-pub struct NoCalendar;
-
-impl TimeSource for NoCalendar {
-    fn get_timestamp(&self) -> Timestamp {
-        Timestamp {
-            year_since_1970: 56,
-            zero_indexed_month: 0,
-            zero_indexed_day: 0,
-            hours: 0,
-            minutes: 0,
-            seconds: 0,
-        }
-    }
-}
-
 /// The files of a card.
 pub struct Files<C: CardBlocks> {
-    volumes: VolumeManager<Spy<C>, NoCalendar, OPEN, OPEN, 1>,
+    card: C,
+    /// Where room was found last.
+    near: Cell<u32>,
 }
-
-type Folder<'a, C> = Directory<'a, Spy<C>, NoCalendar, OPEN, OPEN, 1>;
 
 impl<C: CardBlocks> Files<C> {
     /// Of the card in this slot, whenever there is one.
-    pub fn on(card: C) -> Files<C> {
-        let spy = Spy {
-            card,
-            last: Cell::new(0),
-            end: Cell::new(u32::MAX),
-            is_full: Cell::new(false),
-        };
+    pub const fn on(card: C) -> Files<C> {
         Files {
-            volumes: VolumeManager::new_with_limits(spy, NoCalendar, 0),
+            card,
+            near: Cell::new(0),
         }
     }
 
-    /// Does something with the slot itself.
-    pub fn with_card<R>(&self, work: impl FnOnce(&C) -> R) -> R {
-        self.volumes.device(|spy| work(&spy.card))
+    /// The slot itself.
+    pub const fn card(&self) -> &C {
+        &self.card
     }
 
     /// Identifies whatever card is there now.
@@ -109,37 +58,11 @@ impl<C: CardBlocks> Files<C> {
     /// # Errors
     /// There is none.
     pub fn wake(&self) -> Result<(), CardFault> {
-        self.volumes.device(|spy| {
-            if !spy.card.wake() {
-                return Err(CardFault::NoCard);
-            }
-            // What is no volume says so when it is opened.
-            spy.end.set(chain::end(&spy.card).unwrap_or(u32::MAX));
-            Ok(())
-        })
-    }
-
-    fn fault(&self, error: &Error<C::Error>, otherwise: CardFault) -> CardFault {
-        match self.volumes.device(|spy| spy.is_full.take()) {
-            true => CardFault::Full,
-            false => self.with_card(|card| CardFault::of(card, error, otherwise)),
+        self.near.set(0);
+        match self.card.wake() {
+            true => Ok(()),
+            false => Err(CardFault::NoCard),
         }
-    }
-
-    /// Works in the root folder, which is closed again in any case.
-    fn in_root<R>(
-        &self,
-        otherwise: CardFault,
-        work: impl FnOnce(&Folder<'_, C>) -> Result<R, Error<C::Error>>,
-    ) -> Result<R, CardFault> {
-        let done = self.volumes.open_volume(VolumeIdx(0)).and_then(|volume| {
-            let root = volume.open_root_dir()?;
-            let done = work(&root);
-            let closed = root.close().and_then(|()| volume.close());
-            // The first thing that went wrong says most.
-            done.and_then(|done| closed.map(|()| done))
-        });
-        done.map_err(|error| self.fault(&error, otherwise))
     }
 
     /// Names and sizes of the job cards, in the order of the folder.
@@ -147,14 +70,11 @@ impl<C: CardBlocks> Files<C> {
     /// # Errors
     /// The card does not answer, or cannot be read.
     pub fn job_cards(&self, mut each: impl FnMut(Name, u32)) -> Result<(), CardFault> {
-        self.in_root(CardFault::Read, |root| {
-            root.iterate_dir(|entry| {
-                let is_file = !entry.attributes.is_directory() && !entry.attributes.is_volume();
-                if is_file && entry.name.extension() == CARD {
-                    each(name(&entry.name), entry.size);
-                }
-                ControlFlow::Continue(())
-            })
+        folder::files(&mut Table::of(&self.card)?, |entry| {
+            if entry.letters.ends_with(CARD) {
+                each(name(&entry.letters), entry.length);
+            }
+            ControlFlow::Continue(())
         })
     }
 
@@ -167,129 +87,199 @@ impl<C: CardBlocks> Files<C> {
         name: &str,
         mut each: impl FnMut(&[u8]) -> ControlFlow<()>,
     ) -> Result<(), CardFault> {
-        self.in_root(CardFault::Read, |root| {
-            let file = root.open_file_in_dir(name, Mode::ReadOnly)?;
-            let mut piece = [0; PIECE];
-            while !file.is_eof() {
-                let length = file.read(&mut piece)?;
-                let bytes = piece.get(..length).unwrap_or_default();
-                if each(bytes).is_break() {
-                    break;
+        let mut table = Table::of(&self.card)?;
+        let file = folder::find(&mut table, &letters(name)?)?;
+        let (mut left, mut cluster) = (file.length as usize, file.cluster);
+        let mut block = Block::new();
+        while left > 0 {
+            if !table.volume.has(cluster) {
+                return Err(CardFault::Read);
+            }
+            let first = table.volume.block_of(cluster);
+            for at in first..first + table.volume.blocks_a_cluster {
+                volume::read(&self.card, at, &mut block)?;
+                let bytes = block.contents.get(..left).unwrap_or(&block.contents);
+                left -= bytes.len();
+                if each(bytes).is_break() || left == 0 {
+                    return Ok(());
                 }
             }
-            file.close()
-        })
+            cluster = table.next(cluster)?.unwrap_or_default();
+        }
+        Ok(())
     }
 
-    /// Writes a file anew. Power that goes meanwhile may leave it short: it can be
-    /// written again from the job.
+    /// Writes a file anew.
     ///
     /// # Errors
-    /// The card is full, or cannot be written.
+    /// The card is full, or cannot be written: the file is then what it was before.
     pub fn write(
         &self,
         name: &str,
         fill: impl FnOnce(&mut dyn fmt::Write) -> fmt::Result,
     ) -> Result<(), CardFault> {
-        self.in_root(CardFault::Write, |root| {
-            let file = root.open_file_in_dir(name, Mode::ReadWriteCreateOrTruncate)?;
+        let put = self.put(name, FILE_BYTES, |card, first| {
             let mut pen = Pen {
-                bytes: heapless::Vec::new(),
-                put: |bytes: &[u8]| file.write(bytes),
+                card,
+                block: Block::new(),
+                at: first,
+                length: 0,
                 failed: None,
             };
+            // The pen says better why it failed.
             let _ = fill(&mut pen);
-            pen.send();
-            let failed = pen.failed;
-            let closed = file.close();
-            failed.map_or(closed, Err)
-        })
+            pen.finish()
+        });
+        put.map(drop)
     }
 
-    /// The first block of the journal's file, made where there is none. `each` hears
-    /// how many of the file's blocks are written.
+    /// The first block of the journal's file, made where there is none; `making` hears
+    /// of that first.
     ///
     /// # Errors
-    /// There is no card, no room on it, or the file lies in pieces.
-    pub fn journal(&self, mut each: impl FnMut(u32)) -> Result<u32, CardFault> {
-        let length = self.journal_length()?;
-        if length.is_none_or(|length| length < JOURNAL_BYTES) {
-            self.make_journal(&mut each).inspect_err(|_| {
-                // Half a file would only take the room away.
-                let _ = self.in_root(CardFault::Write, |root| root.delete_entry_in_dir(JOURNAL));
-            })?;
-        }
-        let first = self.in_root(CardFault::Read, |root| {
-            let file = root.open_file_in_dir(JOURNAL, Mode::ReadOnly)?;
-            file.read(&mut [0])?;
-            file.close()
-        });
-        first?;
-        let first = self.volumes.device(|spy| spy.last.get());
-        self.with_card(|card| chain::check(card, first, STORE_BLOCKS))?;
-        Ok(first)
-    }
-
-    fn journal_length(&self) -> Result<Option<u32>, CardFault> {
-        let found = self.in_root(CardFault::Read, |root| root.find_directory_entry(JOURNAL));
-        match found {
-            Ok(entry) => Ok(Some(entry.size)),
-            Err(CardFault::NoFile) => Ok(None),
-            Err(fault) => Err(fault),
+    /// There is no card, no room on it, or the file is short or lies in pieces.
+    pub fn journal(&self, making: impl FnOnce()) -> Result<u32, CardFault> {
+        let found = folder::find(&mut Table::of(&self.card)?, &letters(JOURNAL)?);
+        let first = match found {
+            Ok(file) if file.length >= JOURNAL_BYTES => file.cluster,
+            // Not ours to write over.
+            Ok(file) if file.length > 0 => return Err(CardFault::TooShort),
+            Ok(_) | Err(CardFault::NoFile) => {
+                making();
+                self.make_journal()?
+            }
+            Err(fault) => return Err(fault),
+        };
+        let mut table = Table::of(&self.card)?;
+        let clusters = table.volume.clusters_of(JOURNAL_BYTES);
+        match table.is_one_piece(first, clusters)? {
+            true => Ok(table.volume.block_of(first)),
+            false => Err(CardFault::InPieces),
         }
     }
 
-    fn make_journal(&self, each: &mut impl FnMut(u32)) -> Result<(), CardFault> {
-        self.in_root(CardFault::Write, |root| {
-            let file = root.open_file_in_dir(JOURNAL, Mode::ReadWriteCreateOrTruncate)?;
-            let zeros = [0; Block::LEN];
-            let written = (0..STORE_BLOCKS).try_for_each(|block| {
-                each(block);
-                file.write(&zeros)
-            });
-            // The first thing that went wrong says most.
-            let closed = file.close();
-            written.and(closed)
+    /// Makes the journal's file. Blank are only those blocks that a journal may be taken
+    /// for another one by.
+    fn make_journal(&self) -> Result<u32, CardFault> {
+        self.put(JOURNAL, JOURNAL_BYTES, |card, first| {
+            for block in journal::must_be_blank() {
+                volume::write(card, first + block, &Block::new())?;
+            }
+            Ok(JOURNAL_BYTES)
         })
+    }
+
+    /// Puts a file whole: `fill` gets the first of blocks that hold `room` bytes, and
+    /// says how many it has filled. The file's first cluster.
+    fn put(
+        &self,
+        name: &str,
+        room: u32,
+        fill: impl FnOnce(&C, u32) -> Result<u32, CardFault>,
+    ) -> Result<u32, CardFault> {
+        let letters = letters(name)?;
+        let mut table = Table::of(&self.card)?;
+        let clusters = table.volume.clusters_of(room);
+        let before = folder::find(&mut table, &letters);
+        let (place, old) = match before {
+            Ok(Entry { place, cluster, .. }) => (place, cluster),
+            Err(CardFault::NoFile) => {
+                // The folder may want a cluster too.
+                table.find_room(self.near.get(), clusters + 1)?;
+                (folder::free_place(&mut table)?, 0)
+            }
+            Err(fault) => return Err(fault),
+        };
+        let first = table.find_room(self.near.get(), clusters)?;
+        let length = fill(&self.card, table.volume.block_of(first))?;
+        let taken = table.volume.clusters_of(length);
+        // A file without bytes has no cluster.
+        let cluster = if taken > 0 { first } else { 0 };
+        table.take(first, taken)?;
+        folder::put(&self.card, place, &letters, cluster, length)?;
+        self.near.set(first + taken);
+        table.give_back(old)?;
+        // What was counted is for others: the file is there.
+        let _ = table.count();
+        Ok(first)
     }
 }
 
-fn name(short: &ShortFileName) -> Name {
+/// A name as it lies on the card.
+fn letters(name: &str) -> Result<Letters, CardFault> {
+    let mut letters = [b' '; 11];
+    let (stem, ending) = name.split_once('.').unwrap_or((name, ""));
+    let (to_stem, to_ending) = letters.split_at_mut(STEM);
+    for (to, from) in [(to_stem, stem), (to_ending, ending)] {
+        let to = to.get_mut(..from.len()).ok_or(CardFault::NoFile)?;
+        to.copy_from_slice(from.as_bytes());
+    }
+    Ok(letters)
+}
+
+/// And back.
+fn name(letters: &Letters) -> Name {
     let mut name = Name::new();
-    let letters = short
-        .base_name()
-        .iter()
-        .chain(b".")
-        .chain(short.extension());
-    for letter in letters {
-        let _ = name.push(char::from(*letter));
+    for (at, letter) in letters.iter().enumerate() {
+        if at == STEM {
+            let _ = name.push('.');
+        }
+        if *letter != b' ' {
+            let _ = name.push(char::from(*letter));
+        }
     }
     name
 }
 
-/// Text into a file, a whole block at a time.
-struct Pen<E, F> {
-    bytes: heapless::Vec<u8, { Block::LEN }, u16>,
-    put: F,
-    failed: Option<E>,
+/// Text into blocks that follow each other.
+struct Pen<'c, C: CardBlocks> {
+    card: &'c C,
+    block: Block,
+    /// Where the block being filled will go.
+    at: u32,
+    /// Bytes so far.
+    length: u32,
+    failed: Option<CardFault>,
 }
 
-impl<E, F: FnMut(&[u8]) -> Result<(), E>> Pen<E, F> {
-    fn send(&mut self) {
-        if self.failed.is_none() && !self.bytes.is_empty() {
-            self.failed = (self.put)(&self.bytes).err();
+impl<C: CardBlocks> Pen<'_, C> {
+    fn put(&mut self, byte: u8) -> Result<(), CardFault> {
+        if self.length == FILE_BYTES {
+            return Err(CardFault::Full);
         }
-        self.bytes.clear();
+        let at = (self.length % Block::LEN_U32) as usize;
+        if let Some(place) = self.block.contents.get_mut(at) {
+            *place = byte;
+        }
+        self.length += 1;
+        match self.length.is_multiple_of(Block::LEN_U32) {
+            true => self.send(),
+            false => Ok(()),
+        }
+    }
+
+    fn send(&mut self) -> Result<(), CardFault> {
+        volume::write(self.card, self.at, &self.block)?;
+        self.at += 1;
+        self.block.contents.fill(0);
+        Ok(())
+    }
+
+    /// Writes what is left over; how many bytes there are.
+    fn finish(mut self) -> Result<u32, CardFault> {
+        if self.failed.is_none() && !self.length.is_multiple_of(Block::LEN_U32) {
+            self.failed = self.send().err();
+        }
+        self.failed.map_or(Ok(self.length), Err)
     }
 }
 
-impl<E, F: FnMut(&[u8]) -> Result<(), E>> fmt::Write for Pen<E, F> {
+impl<C: CardBlocks> fmt::Write for Pen<'_, C> {
     fn write_str(&mut self, text: &str) -> fmt::Result {
         for byte in text.bytes() {
-            if self.bytes.is_full() {
-                self.send();
+            if self.failed.is_none() {
+                self.failed = self.put(byte).err();
             }
-            let _ = self.bytes.push(byte);
         }
         match self.failed {
             None => Ok(()),

@@ -1,15 +1,27 @@
 //! The journal's blocks: those of one file that lies in one piece, read and written
 //! past the table of files, which no entry ever touches again.
+//!
+//! Rule: a card that was away is looked for, but not written before its first block of
+//! the journal, which says whose it is, was seen to be the same: whoever pulls a card
+//! between two blocks of a job may put another one in.
 
-use super::{CardBlocks, CardFault, Files};
+use super::{CardBlocks, Files};
 use boltbay_handheld::journal::{BLOCK, Block, BlockStore, STORE_BLOCKS, StoreError};
 use embedded_sdmmc::BlockIdx;
+
+/// The block that says whose card it is, and how many of its bytes do.
+const HEAD: u32 = 0;
+const WHOSE: usize = 16;
 
 /// The journal's file on a card.
 pub struct JournalFile<'f, C: CardBlocks> {
     files: &'f Files<C>,
-    /// Its first block on the card; `None` if there is no such file.
-    first: Option<u32>,
+    /// Its first block on the card.
+    first: u32,
+    /// How the first block begins, as it was last read or written.
+    whose: Option<[u8; WHOSE]>,
+    /// The card has been there ever since.
+    is_same: bool,
 }
 
 impl<'f, C: CardBlocks> JournalFile<'f, C> {
@@ -17,27 +29,50 @@ impl<'f, C: CardBlocks> JournalFile<'f, C> {
     pub fn at(files: &'f Files<C>, first: u32) -> JournalFile<'f, C> {
         JournalFile {
             files,
-            first: Some(first),
+            first,
+            whose: None,
+            is_same: true,
         }
     }
 
     fn place(&self, at: u32) -> Result<BlockIdx, StoreError> {
-        match self.first {
-            Some(first) if at < STORE_BLOCKS => Ok(BlockIdx(first + at)),
-            _ => Err(StoreError::NoSuchBlock),
+        match at < STORE_BLOCKS {
+            true => Ok(BlockIdx(self.first + at)),
+            false => Err(StoreError::NoSuchBlock),
         }
     }
 
     /// What an error means. A card that was away is looked for, so that the next try
     /// may find it.
-    fn named(&self, error: &C::Error, otherwise: StoreError) -> StoreError {
-        self.files.with_card(|card| {
-            let is_missing = card.is_missing(error);
-            match card.wake() || !is_missing {
-                true => otherwise,
-                false => StoreError::NoCard,
-            }
-        })
+    fn named(&mut self, error: &C::Error, otherwise: StoreError) -> StoreError {
+        let card = self.files.card();
+        let is_missing = card.is_missing(error);
+        self.is_same &= !is_missing;
+        match card.wake() || !is_missing {
+            true => otherwise,
+            false => StoreError::NoCard,
+        }
+    }
+
+    /// The head, as it lies there now.
+    fn see_head(&mut self, block: &Block) {
+        let whose = block.first_chunk().copied();
+        if self.is_same || self.whose.is_none() {
+            self.whose = whose;
+        } else {
+            self.is_same = self.whose == whose;
+        }
+    }
+
+    /// Makes sure that the card is the one that was opened.
+    fn check_same(&mut self) -> Result<(), StoreError> {
+        if !self.is_same {
+            self.read(HEAD, &mut [0; BLOCK])?;
+        }
+        match self.is_same {
+            true => Ok(()),
+            false => Err(StoreError::NoCard),
+        }
     }
 }
 
@@ -49,30 +84,23 @@ impl<C: CardBlocks> BlockStore for JournalFile<'_, C> {
     fn read(&mut self, at: u32, block: &mut Block) -> Result<(), StoreError> {
         let place = self.place(at)?;
         let mut blocks = [embedded_sdmmc::Block::new()];
-        let read = self.files.with_card(|card| card.read(&mut blocks, place));
+        let read = self.files.card().read(&mut blocks, place);
         read.map_err(|error| self.named(&error, StoreError::Read))?;
         block.copy_from_slice(&blocks[0].contents);
+        if at == HEAD {
+            self.see_head(block);
+        }
         Ok(())
     }
 
     fn write(&mut self, at: u32, block: &Block) -> Result<(), StoreError> {
         let place = self.place(at)?;
+        self.check_same()?;
         let blocks = [embedded_sdmmc::Block { contents: *block }];
-        let wrote = self.files.with_card(|card| card.write(&blocks, place));
+        let wrote = self.files.card().write(&blocks, place);
         wrote.map_err(|error| self.named(&error, StoreError::Write))
     }
 }
 
 // A block of the journal is a block of the card.
 const _: () = assert!(BLOCK == embedded_sdmmc::Block::LEN);
-
-/// Whether a fault leaves a card to work with.
-impl CardFault {
-    /// There is a card, and a laptop would read it.
-    pub const fn leaves_files(self) -> bool {
-        matches!(
-            self,
-            CardFault::Full | CardFault::InPieces | CardFault::NoFile
-        )
-    }
-}

@@ -119,8 +119,4 @@ impl CardBlocks for HostCard {
     fn is_missing(&self, error: &HostError) -> bool {
         *error == HostError::NoFile
     }
-
-    fn refusal(&self) -> HostError {
-        HostError::NotDone
-    }
 }

@@ -30,7 +30,7 @@ const PLAN: &str = "PLAN";
 pub fn choose<B: Board>(
     board: &mut B,
     files: &Files<B::Card>,
-    keeper: &mut Keeper<JournalFile<'static, B::Card>>,
+    keeper: &mut Keeper<JournalFile<'_, B::Card>>,
     job: &mut Job,
 ) {
     if !is_blank(job) {
@@ -104,7 +104,7 @@ impl Refused {
 #[inline(never)]
 fn take<C: CardBlocks>(
     files: &Files<C>,
-    keeper: &mut Keeper<JournalFile<'static, C>>,
+    keeper: &mut Keeper<JournalFile<'_, C>>,
     job: &mut Job,
     name: &Name,
 ) -> Result<(), Refused> {

@@ -6,7 +6,7 @@
 
 use super::block::BlockStore;
 use super::whole::edits_as_bytes;
-use super::{EDIT_MOST, Fault, JobNumber, Journal, Listed, Place};
+use super::{CardNumber, EDIT_MOST, Fault, JobNumber, Journal, Listed, Opening, Place};
 use crate::handheld::Handheld;
 use crate::screen::jobs::Wish;
 use crate::text;
@@ -75,14 +75,33 @@ impl<S: BlockStore> Keeper<S> {
     /// # Errors
     /// Those of [`Journal::open`].
     pub fn open(&mut self, job: &mut Job) -> Result<(), Fault> {
-        self.forget();
         let opening = self.journal.open(job)?;
+        self.take_note(opening);
+        Ok(())
+    }
+
+    /// The same, but a card on which no journal has ever been is set up.
+    ///
+    /// # Errors
+    /// Those of [`Journal::open_or_set_up`].
+    pub fn open_or_set_up(&mut self, card: CardNumber, job: &mut Job) -> Result<(), Fault> {
+        let opening = self.journal.open_or_set_up(card, job)?;
+        self.take_note(opening);
+        Ok(())
+    }
+
+    fn take_note(&mut self, opening: Opening) {
+        self.forget();
         let lost = opening.lost.map(Wrong::Lost);
         let missing = opening.missing.map(|missing| Wrong::Missing(missing.count));
         let read_only = self.journal.read_only().map(Wrong::ReadOnly);
         self.wrong = lost.or(missing).or(read_only);
         self.place = opening.place;
-        Ok(())
+    }
+
+    /// Whether the crew must see something before it goes on.
+    pub fn must_be_heard(&self) -> bool {
+        self.wrong.is_some()
     }
 
     /// Puts a handheld made with the opened job where its screens were.
@@ -194,6 +213,19 @@ impl<S: BlockStore> Keeper<S> {
             self.wrong = Some(Wrong::NotKept(fault));
         }
         self.outcome()
+    }
+
+    /// Keeps the job whole, after a host went on without the card for a while.
+    ///
+    /// # Errors
+    /// The card is not there, or is another one: nothing has changed on it.
+    pub fn catch_up(&mut self, handheld: &Handheld<'_>) -> Result<(), Fault> {
+        let place = handheld.place();
+        self.journal.record_whole(handheld.job(), &place)?;
+        self.forget();
+        self.wrong = None;
+        self.place = place;
+        Ok(())
     }
 
     /// The entry that waits; then the job whole where that is due.

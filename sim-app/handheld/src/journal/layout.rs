@@ -110,6 +110,14 @@ pub(super) const fn head(region: Region) -> u32 {
     region.start()
 }
 
+/// Blocks of a store that must be blank when a journal is set up in it; what the others
+/// hold does not matter: heads, because one of another journal would be believed, and the
+/// rings, because records without a head are a journal that is damaged.
+pub fn must_be_blank() -> impl Iterator<Item = u32> {
+    let heads = Region::BOTH.into_iter().map(head);
+    heads.chain((0..2 * RING).map(ring))
+}
+
 /// The block of record `number`.
 pub(super) const fn ring(number: u32) -> u32 {
     Region::of(number).start() + RING_AT + (number / 2) % RING

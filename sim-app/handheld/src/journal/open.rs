@@ -73,6 +73,33 @@ impl<S: BlockStore> Journal<S> {
         Ok(opening)
     }
 
+    /// Opens the card, or sets it up where no journal has ever been on it.
+    ///
+    /// # Errors
+    /// Those of [`Journal::open`] and [`Journal::set_up`]; [`Fault::Damaged`] also where
+    /// something lies in place of both heads: that is not written over.
+    pub fn open_or_set_up(
+        &mut self,
+        card: CardNumber,
+        kept: &mut impl Kept,
+    ) -> Result<Opening, Fault> {
+        match self.open(kept) {
+            Err(Fault::NoJournal) if self.has_blank_head()? => self.set_up(card, kept),
+            Err(Fault::NoJournal) => Err(Fault::Damaged),
+            opened => opened,
+        }
+    }
+
+    /// Whether one of the heads was never written.
+    fn has_blank_head(&mut self) -> Result<bool, Fault> {
+        for region in Region::BOTH {
+            if self.see(layout::head(region))? && self.work.iter().all(|byte| *byte == 0) {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+
     /// Forgets whatever card was there.
     fn forget(&mut self) {
         self.is_open = false;
