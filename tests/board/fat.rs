@@ -15,6 +15,8 @@ pub type Block = [u8; 512];
 const START: u32 = 64;
 /// Blocks before the tables.
 const RESERVED: u32 = 32;
+/// Where the first block of a FAT32 volume lies once more.
+const BACKUP: u32 = 6;
 /// Bytes of an entry of a folder.
 const ENTRY: usize = 32;
 
@@ -122,6 +124,7 @@ impl Card {
             info[492..496].copy_from_slice(&3_u32.to_le_bytes());
             info[510..].copy_from_slice(&[0x55, 0xAA]);
             card.put(START + 1, &info);
+            card.put(START + BACKUP, &card.boot_sector());
             card.set_entry(2, 0x0FFF_FFFF);
         }
         card.set_entry(0, 0x0FFF_FFF8);
@@ -152,10 +155,17 @@ impl Card {
             put(36, 4, format.table_blocks());
             put(44, 4, 2);
             put(48, 2, 1);
+            put(50, 2, BACKUP);
             put(66, 1, 0x29);
         }
         put(510, 2, 0xAA55);
         boot[3..11].copy_from_slice(b"BYHAND  ");
+        let (label, kind) = match format.bits {
+            16 => (43, b"FAT16   "),
+            _ => (71, b"FAT32   "),
+        };
+        boot[label..label + 11].copy_from_slice(b"NO NAME    ");
+        boot[label + 11..label + 19].copy_from_slice(kind);
         boot
     }
 
