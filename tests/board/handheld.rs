@@ -22,8 +22,9 @@ pub fn key(name: &str) -> Key {
     }
 }
 
-/// Keys are deaf for a second after some of them.
-pub const REST: Duration = Duration::from_millis(1100);
+/// Keys are deaf for a second after some of them, and where the host is busy the
+/// emulated clock falls behind.
+pub const REST: Duration = Duration::from_millis(2000);
 
 /// A handheld on the desktop, with the job of a card.
 struct Desk<'m> {

@@ -266,19 +266,19 @@ impl Qemu {
         let command = json!({"command-line": format!("gdbserver {device}")});
         self.ask("human-monitor-command", command);
         let mut debugger = connect(&socket);
-        // The machine stands still as soon as somebody is there. Register 15, one of the
-        // addresses that are never executable; then on, and nobody is there.
-        // Source: GDB Remote Serial Protocol, "Packets".
-        for packet in ["Pf=000000f0", "D"] {
+        // The machine stands still as soon as somebody is there. Whoever has read what
+        // registers there are may write one: 15, an address that is never executable.
+        // Then it goes on, alone. Source: GDB Remote Serial Protocol, "Packets".
+        let target = "qXfer:features:read:target.xml:0,4";
+        for (packet, begins) in [
+            ("?", "T"),
+            (target, "m"),
+            ("Pf=000000f0", "OK"),
+            ("D", "OK"),
+        ] {
             let sum = packet.bytes().fold(0, u8::wrapping_add);
             write!(debugger, "${packet}#{sum:02x}").unwrap();
-            let mut answer = Vec::new();
-            let mut byte = [0];
-            while !answer.ends_with(b"OK#9a") {
-                debugger.read_exact(&mut byte).unwrap();
-                answer.push(byte[0]);
-            }
-            debugger.write_all(b"+").unwrap();
+            while !answer(&mut debugger).starts_with(begins) {}
         }
     }
 
@@ -330,6 +330,24 @@ impl Qemu {
         self.child.kill().unwrap();
         self.child.wait().unwrap();
     }
+}
+
+/// One answer of the debugger's other side, and that it came.
+fn answer(debugger: &mut UnixStream) -> String {
+    let (mut text, mut byte) = (String::new(), [0]);
+    loop {
+        debugger.read_exact(&mut byte).unwrap();
+        match byte[0] {
+            // What came before was received.
+            b'+' if text.is_empty() => {}
+            b'$' => text.clear(),
+            b'#' => break,
+            letter => text.push(char::from(letter)),
+        }
+    }
+    debugger.read_exact(&mut [0; 2]).unwrap();
+    debugger.write_all(b"+").unwrap();
+    text
 }
 
 impl Drop for Qemu {

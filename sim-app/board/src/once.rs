@@ -27,6 +27,7 @@ impl<T> Once<T> {
     }
 
     /// The value; `None` the second time.
+    #[expect(clippy::mut_from_ref, reason = "lent once, see below")]
     pub fn lend(&'static self) -> Option<&'static mut T> {
         let was_lent = self.is_lent.swap(true, Ordering::Relaxed);
         // SAFETY: nobody else has it, and nobody else will.
