@@ -402,7 +402,7 @@ impl<'c> Trial<'c> {
             }
             assert_eq!(crew.view().screen, "home", "{case}");
             assert!(*crew.session.job() == **last, "{case}");
-            is_kept = crew.view().hint != pages::CARD_AWAY;
+            is_kept = crew.view().status.left != pages::CARD_AWAY;
             if answer != Answer::Never && !told.contains(MENDING[0]) {
                 assert!(is_kept, "{case}: the journal has not caught up");
             }
@@ -686,7 +686,7 @@ fn a_plan_that_finds_no_room_is_said_to_be_old_and_the_card_is_sound() {
                     crew.press(press);
                     assert!(!crew.is_told(), "{}", crew.words());
                 }
-                match crew.view().hint == pages::PLAN_IS_OLD {
+                match crew.view().status.left == pages::PLAN_IS_OLD {
                     true => old += 1,
                     false => written += 1,
                 }

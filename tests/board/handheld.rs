@@ -168,7 +168,7 @@ fn without_a_card_it_goes_on_and_says_so() {
     let mut memory = Box::new(Memory::new());
     let desk = Handheld::new(&mut memory);
     let mut view = desk.view();
-    view.hint = pages::NOTHING_KEPT;
+    pages::warn(&mut view, pages::NOTHING_KEPT);
     board.shows(&view);
 }
 
@@ -233,7 +233,7 @@ fn a_full_card_is_told_and_stays_sound() {
     board.tap("ok");
     let mut memory = Box::new(Memory::new());
     let mut view = Handheld::new(&mut memory).view();
-    view.hint = pages::NOTHING_KEPT;
+    pages::warn(&mut view, pages::NOTHING_KEPT);
     board.shows(&view);
     board.kill();
     assert_eq!(full.names(), names);
@@ -252,7 +252,7 @@ fn a_card_that_takes_the_entries_and_not_the_plan_says_so() {
     board.tap("left");
     board.hears("no plan: CARD IS FULL");
     let mut view = desk.handheld.view();
-    view.hint = pages::PLAN_IS_OLD;
+    pages::warn(&mut view, pages::PLAN_IS_OLD);
     board.shows(&view);
     board.kill();
     assert!(!card.names().contains("PLAN"));

@@ -42,13 +42,21 @@ pub fn card_trouble(words: [&str; 2], choice: &str) -> View {
 }
 
 /// On the first screen, as long as there is no card.
-pub const NOTHING_KEPT: &str = "NO CARD: NOTHING OF THIS IS KEPT WHEN IT IS SWITCHED OFF.";
+pub const NOTHING_KEPT: &str = "NOTHING IS KEPT";
 
 /// On the first screen, until the card is back.
-pub const CARD_AWAY: &str = "THE CARD IS AWAY: WHAT IS NEW IS NOT KEPT. PUT IT BACK.";
+pub const CARD_AWAY: &str = "CARD OUT, NOT KEPT";
 
 /// On the first screen, when the plan could not be written to the card.
-pub const PLAN_IS_OLD: &str = "THE CARD TAKES NO PLAN. ONE THAT LIES ON IT IS OLD.";
+pub const PLAN_IS_OLD: &str = "PLAN ON CARD OLD";
+
+/// Puts a warning over a view, in place of its title.
+pub fn warn(view: &mut View, words: &str) {
+    view.alarm = true;
+    view.status.left = text(words);
+    view.status.tab.clear();
+    view.status.right.clear();
+}
 
 /// The card must be read anew: a part of it could not be written.
 #[inline(never)]

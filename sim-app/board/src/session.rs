@@ -147,7 +147,7 @@ impl<'a, C: CardBlocks> Session<'a, C> {
         true
     }
 
-    /// What the first screen says in place of its hint.
+    /// What the first screen says in place of its title.
     fn warns(&self) -> Option<&'static str> {
         let plan = self.is_plan_old.then_some(pages::PLAN_IS_OLD);
         self.keeping.warns().or(plan)
@@ -185,7 +185,7 @@ impl<B: Board> App<B> for Session<'_, B::Card> {
     fn view(&self) -> View {
         let mut view = self.keeping.view(&self.handheld);
         if let Some(warning) = self.warns().filter(|_| view.screen == "home") {
-            view.hint = warning;
+            pages::warn(&mut view, warning);
         }
         view
     }
