@@ -248,7 +248,7 @@ fn kept_on(card: &Card) -> Option<Box<Job>> {
     let mut job = empty_job();
     // Where nothing is keyed yet, cards are listed: none of them.
     let ended = switched_on(&slot, &[Key::Left], |crew| {
-        job = Box::new(crew.session.job().clone());
+        *job = crew.session.job().clone();
     });
     assert_eq!(ended, Ended::Off);
     Some(job)
@@ -590,7 +590,7 @@ fn starts_with(card: &Card, mishap: Mishap) -> bool {
         crew.tap(Key::Down);
         crew.tap(Key::Up);
         told += &crew.words();
-        in_memory = Box::new(crew.session.job().clone());
+        *in_memory = crew.session.job().clone();
     });
     let happened = slot.has_happened();
     // Whatever it was that did not work, it was said.
