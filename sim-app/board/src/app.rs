@@ -1,6 +1,7 @@
 //! The loop: keys and time to the program, its view to the glass.
 
 use crate::board::Board;
+use crate::count::Phase;
 use crate::debounce::Edge;
 use crate::{count, crash, log, pages};
 use boltbay_handheld::{Millis, View, paint};
@@ -13,8 +14,24 @@ pub trait App<B: Board> {
     /// Time passes. Whether the view may have changed.
     fn tick(&mut self, now: Millis, board: &mut B) -> bool;
 
+    /// A step of what a key has left to do, once its frame is out and no key waits.
+    fn work(&mut self, _now: Millis, _board: &mut B) -> Work {
+        Work::None
+    }
+
     /// What is to be shown.
     fn view(&self) -> View;
+}
+
+/// What a step of work came to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Work {
+    /// There is none.
+    None,
+    /// Some was done; the view is the same.
+    Done,
+    /// Some was done, and is to be shown.
+    Shows,
 }
 
 /// Runs it for good.
@@ -23,30 +40,40 @@ pub fn run<B: Board>(board: &mut B, app: &mut impl App<B>) -> ! {
     log!("ready");
     let mut last = board.now();
     loop {
-        let mut changed = false;
+        let (mut changed, mut pressed) = (false, false);
         while let Some(edge) = board.edge() {
             changed |= app.edge(edge, board);
             last = edge.at.max(last);
+            pressed = true;
         }
         let now = board.now();
         if now > last {
             last = now;
+            if !pressed {
+                count::begin();
+            }
             changed |= app.tick(now, board);
         }
-        match changed {
-            true => {
-                show(board, app);
-                count::frame();
-            }
-            false => board.idle(),
+        // A frame first, then what may take longer than a finger waits.
+        let work = match changed {
+            true => Work::Shows,
+            false => app.work(now, board),
+        };
+        match work {
+            Work::Shows => count::frame(show(board, app)),
+            Work::Done => {}
+            Work::None => board.idle(),
         }
     }
 }
 
-/// The program's view, which is gone again when it is shown.
+/// The program's view, which is gone again when it is shown; the screen's name.
 #[inline(never)]
-fn show<B: Board>(board: &mut B, app: &impl App<B>) {
-    paint_view(board, &app.view());
+fn show<B: Board>(board: &mut B, app: &impl App<B>) -> &'static str {
+    let view = app.view();
+    count::done(Phase::View);
+    paint_view(board, &view);
+    view.screen
 }
 
 /// Shows what stopped the program before, if anything did, until a key is let go.
@@ -74,8 +101,8 @@ pub fn wait_for_release(board: &mut impl Board) -> Edge {
 /// back before the next key.
 #[inline(never)]
 pub fn paint_view(board: &mut impl Board, view: &View) {
-    match paint(view, board.frame()) {
-        Ok(()) => board.show(),
-        Err(never) => match never {},
-    }
+    paint(view, board.frame().picture());
+    count::done(Phase::Paint);
+    board.show();
+    count::done(Phase::Send);
 }

@@ -3,9 +3,13 @@
 //! a file of the host. It is there to run what does not fit the board yet, and to show
 //! what another board is: this folder.
 //!
-//! On the port of the keys a byte is a key's bit number, and 0x80 more if it goes down.
+//! On the port of the keys a byte is a key's bit number, or 0x10 and the digit of a
+//! keypad, or 0x1A for its separator; and 0x80 more if it goes down.
 //! A picture is, for each row that has changed, 0x01, the row's number and its bytes;
 //! then 0x02.
+//!
+//! With feature `count` time is told on the same port, so that a count depends on nothing
+//! else: 0x40 and a number of ticks that have passed. At rest it logs that.
 
 mod host_card;
 mod serial;
@@ -15,8 +19,9 @@ use crate::debounce::{Edge, KEYS};
 use crate::frame::Frame;
 use crate::once::Once;
 use crate::{count, stack, tick};
-use boltbay_handheld::Millis;
+use boltbay_handheld::{Key, Millis};
 use core::cell::RefCell;
+use core::sync::atomic::{AtomicU32, Ordering};
 use critical_section::Mutex;
 use heapless::Deque;
 pub use host_card::HostCard;
@@ -30,6 +35,11 @@ const ROW: u8 = 0x01;
 const WHOLE: u8 = 0x02;
 /// The key goes down.
 const DOWN: u8 = 0x80;
+/// Time passes, where it is told.
+const TIME: u8 = 0x40;
+
+/// Ticks that were told.
+static TOLD: AtomicU32 = AtomicU32::new(0);
 
 static FRAME: Once<Frame> = Once::new(Frame::new());
 static EDGES: Mutex<RefCell<Deque<Edge, 16>>> = Mutex::new(RefCell::new(Deque::new()));
@@ -75,11 +85,9 @@ impl Board for Mps2 {
 
     fn show(&mut self) {
         self.frame.flush(|number, row| {
-            let head = [ROW, number];
-            head.iter()
-                .chain(row)
-                .copied()
-                .for_each(serial::put_picture);
+            serial::put_picture(ROW);
+            serial::put_picture(number);
+            row.iter().copied().for_each(serial::put_picture);
         });
         serial::put_picture(WHOLE);
     }
@@ -89,10 +97,11 @@ impl Board for Mps2 {
     }
 
     fn now(&self) -> Millis {
-        tick::now()
+        now()
     }
 
     fn idle(&mut self) {
+        count::rest();
         // Masked, so that no edge comes between the question and the sleep.
         critical_section::with(|section| {
             if EDGES.borrow_ref(section).is_empty() {
@@ -112,18 +121,41 @@ impl Board for Mps2 {
     }
 }
 
+/// The key of this number.
+fn key(number: u8) -> Option<Key> {
+    match number {
+        0x10..=0x19 => Some(Key::Digit(number - 0x10)),
+        0x1A => Some(Key::Separator),
+        number => KEYS.get(usize::from(number)).copied(),
+    }
+}
+
+/// Time since power-on, or since it was told first.
+fn now() -> Millis {
+    match cfg!(feature = "count") {
+        true => Millis(u64::from(TOLD.load(Ordering::Relaxed)) * u64::from(tick::EVERY)),
+        false => tick::now(),
+    }
+}
+
 /// A byte came: which key, and where it went.
 extern "C" fn key_came() {
-    count::edge();
     let byte = serial::received();
-    let Some(key) = KEYS.get(usize::from(byte & !DOWN)) else {
+    if cfg!(feature = "count") && byte & (DOWN | TIME) == TIME {
+        // Only this handler writes it.
+        let told = TOLD.load(Ordering::Relaxed) + u32::from(byte & !TIME);
+        TOLD.store(told, Ordering::Relaxed);
+        return;
+    }
+    count::begin();
+    let Some(key) = key(byte & !DOWN) else {
         return;
     };
     critical_section::with(|section| {
         let _ = EDGES.borrow_ref_mut(section).push_back(Edge {
-            key: *key,
+            key,
             is_down: byte & DOWN != 0,
-            at: tick::now(),
+            at: now(),
         });
     });
 }

@@ -3,8 +3,8 @@
 use crate::chosen;
 use boltbay_handheld::Millis;
 use core::sync::atomic::{AtomicU32, Ordering};
-use cortex_m::peripheral::SYST;
 use cortex_m::peripheral::syst::SystClkSource;
+use cortex_m::peripheral::{SCB, SYST};
 use cortex_m_rt::exception;
 
 /// Milliseconds from one tick to the next.
@@ -38,8 +38,11 @@ pub fn counts() -> u32 {
     loop {
         let ticks = TICKS.load(Ordering::Relaxed);
         let behind = reload - SYST::get_current().min(reload);
-        // No tick came in between.
+        // In another interrupt's handler a tick may have come and not be counted yet.
+        let late = SCB::is_pendst_pending() && behind < reload / 2;
+        // No tick was counted in between.
         if ticks == TICKS.load(Ordering::Relaxed) {
+            let ticks = ticks.wrapping_add(u32::from(late));
             return ticks.wrapping_mul(reload + 1).wrapping_add(behind);
         }
     }

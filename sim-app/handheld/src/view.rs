@@ -146,6 +146,11 @@ impl Columns {
         }
     }
 
+    /// A bit a column, the leftmost the highest of the first byte.
+    pub fn stripes(&self) -> [u8; 16] {
+        self.0.map(u8::reverse_bits)
+    }
+
     /// Those that are set.
     pub fn iter(&self) -> impl Iterator<Item = u8> {
         let bits = |byte: u8| move |bit: &u8| byte & (1 << bit) != 0;

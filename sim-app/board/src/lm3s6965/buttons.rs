@@ -63,7 +63,7 @@ pub fn look() {
 
 /// The interrupt of either port.
 pub extern "C" fn on_edge() {
-    count::edge();
+    count::begin();
     PORTE.icr().write(ON_E.into());
     PORTF.icr().write(ON_F.into());
     look();

@@ -1,6 +1,7 @@
 //! Two serial ports: the log, and the one that keys come from and pictures go to.
 //! Source: Cortex-M System Design Kit TRM, 4.3 (APB UART, programmer's model).
 
+use crate::count;
 use crate::register::Register;
 
 const LOG: usize = 0x4000_4000;
@@ -44,7 +45,10 @@ pub fn start() {
 }
 
 fn send(port: usize, byte: u8) {
-    while state(port).has(STATE_TX_FULL) {}
+    if state(port).has(STATE_TX_FULL) {
+        // The host reads when it comes to it.
+        count::wait(|| while state(port).has(STATE_TX_FULL) {});
+    }
     data(port).write(byte.into());
 }
 

@@ -7,16 +7,10 @@
 //! reverse.
 
 use boltbay_handheld::View;
-use boltbay_handheld::paint::{HEIGHT, WIDTH, paint};
-use embedded_graphics::Pixel;
-use embedded_graphics::draw_target::DrawTarget;
-use embedded_graphics::geometry::{OriginDimensions, Point, Size};
-use embedded_graphics::pixelcolor::{Gray4, GrayColor};
+use boltbay_handheld::paint::{HEIGHT, Picture, WIDTH, paint};
 
-/// Columns and rows of the screen.
+/// Columns of the screen.
 const WIDE: usize = WIDTH as usize;
-/// See above.
-const HIGH: usize = HEIGHT as usize;
 /// The least grey that counts as light.
 const MIDDLE: u8 = 8;
 /// Lines for the hint and for the keys below the screen.
@@ -62,28 +56,19 @@ impl Grain {
 
 /// The painted screen, grey by grey.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Glass {
-    greys: Vec<u8>,
-    /// Pixels that were painted outside the screen: none, on any screen of ours.
-    pub outside: usize,
-}
+pub struct Glass(Box<Picture>);
 
 impl Glass {
     /// A view as it is painted.
     pub fn of(view: &View) -> Glass {
-        let mut glass = Glass {
-            greys: vec![0; WIDE * HIGH],
-            outside: 0,
-        };
-        match paint(view, &mut glass) {
-            Ok(()) => glass,
-            Err(never) => match never {},
-        }
+        let mut picture = Box::new(Picture::new());
+        paint(view, &mut picture);
+        Glass(picture)
     }
 
     /// The grey of a pixel, 0 to 15.
     pub fn grey(&self, x: usize, y: usize) -> u8 {
-        self.greys.get(y * WIDE + x).copied().unwrap_or(0)
+        self.0.grey(x, y)
     }
 
     /// The screen in cells, row by row.
@@ -150,31 +135,5 @@ impl Glass {
             ink: mean(true, if reversed { 0 } else { 15 }),
             ground: mean(false, if reversed { 15 } else { 0 }),
         }
-    }
-}
-
-impl OriginDimensions for Glass {
-    fn size(&self) -> Size {
-        Size::new(WIDTH, HEIGHT)
-    }
-}
-
-impl DrawTarget for Glass {
-    type Color = Gray4;
-    type Error = std::convert::Infallible;
-
-    fn draw_iter<I: IntoIterator<Item = Pixel<Gray4>>>(
-        &mut self,
-        pixels: I,
-    ) -> Result<(), Self::Error> {
-        for Pixel(Point { x, y }, grey) in pixels {
-            let inside = usize::try_from(x).ok().filter(|x| *x < WIDE);
-            let place = usize::try_from(y).ok().zip(inside);
-            match place.and_then(|(y, x)| self.greys.get_mut(y * WIDE + x)) {
-                Some(place) => *place = grey.luma(),
-                None => self.outside += 1,
-            }
-        }
-        Ok(())
     }
 }

@@ -3,9 +3,10 @@
 
 use super::Left;
 use super::guide::guided;
+use crate::picture;
 use crate::store::Store;
 use boltbay_handheld::journal::{Keeper, Outcome};
-use boltbay_handheld::paint::{HEIGHT, WIDTH, paint};
+use boltbay_handheld::paint::{HEIGHT, WIDTH};
 use boltbay_handheld::{Handheld, Key, Millis};
 use embedded_graphics::geometry::Size;
 use embedded_graphics::pixelcolor::Gray4;
@@ -48,10 +49,9 @@ impl Window {
     pub fn play(&mut self, keeper: &mut Keeper<Store>, handheld: &mut Handheld<'_>) -> Left {
         let mut outcome = keeper.keep(handheld);
         loop {
-            match paint(&guided(keeper.view(handheld), handheld), &mut self.display) {
-                Ok(()) => self.window.update(&self.display),
-                Err(never) => match never {},
-            }
+            let view = guided(keeper.view(handheld), handheld);
+            picture::show(&view, &mut self.display);
+            self.window.update(&self.display);
             let events: Vec<SimulatorEvent> = self.window.events().collect();
             for event in events {
                 let now = self.now();

@@ -1,18 +1,15 @@
 //! The canvas: where texts and shapes go, and whether they fit there.
 //!
-//! Every text and figure leaves its box behind. A box that reaches out of the
-//! screen, or over another, is a fault.
+//! Whoever asks for faults has every text and figure leave its box behind. A box that
+//! reaches out of the screen, or over another, is a fault; so is any pixel outside.
 
+use super::letters::{BOLD, Font, REGULAR, SMALL};
+use super::picture::Picture;
 use super::{HEIGHT, WIDTH};
-use core::convert::Infallible;
-use embedded_graphics::draw_target::DrawTarget;
-use embedded_graphics::geometry::{OriginDimensions, Point, Size};
-use embedded_graphics::mono_font::ascii::{FONT_6X10, FONT_7X13, FONT_7X13_BOLD};
-use embedded_graphics::mono_font::{MonoFont, MonoTextStyle};
+use embedded_graphics::geometry::{Point, Size};
 use embedded_graphics::pixelcolor::Gray4;
-use embedded_graphics::prelude::{Drawable, GrayColor, Pixel};
+use embedded_graphics::prelude::GrayColor;
 use embedded_graphics::primitives::Rectangle;
-use embedded_graphics::text::{Baseline, Text};
 use heapless::Vec;
 
 /// Full light.
@@ -41,11 +38,11 @@ pub enum Weight {
 }
 
 impl Weight {
-    const fn font(self) -> &'static MonoFont<'static> {
+    const fn font(self) -> &'static Font {
         match self {
-            Weight::Bold => &FONT_7X13_BOLD,
-            Weight::Reversed => &FONT_7X13,
-            Weight::Small | Weight::SmallReversed | Weight::Hint => &FONT_6X10,
+            Weight::Bold => &BOLD,
+            Weight::Reversed => &REGULAR,
+            Weight::Small | Weight::SmallReversed | Weight::Hint => &SMALL,
         }
     }
 
@@ -60,13 +57,7 @@ impl Weight {
 
 /// Width of a text in 9 px capitals.
 pub fn text_width(text: &str) -> i32 {
-    width_in(text, &FONT_7X13_BOLD)
-}
-
-fn width_in(text: &str, font: &MonoFont) -> i32 {
-    let letters = i32::try_from(text.chars().count()).unwrap_or(i32::MAX);
-    let letter = i32::try_from(font.character_size.width).unwrap_or(i32::MAX);
-    letters.saturating_mul(letter)
+    BOLD.width(text)
 }
 
 /// Something that does not fit its place.
@@ -83,58 +74,36 @@ pub enum Fault {
 /// All that was found, up to eight.
 pub type Faults = Vec<Fault, 8, u8>;
 
-/// A target that swallows everything.
-pub struct Nowhere;
+/// Who is told of what is drawn where.
+pub trait Claims {
+    /// A box that nothing else may touch.
+    fn claim(&mut self, area: impl FnOnce() -> Rectangle);
 
-impl OriginDimensions for Nowhere {
-    fn size(&self) -> Size {
-        Size::new(WIDTH, HEIGHT)
-    }
+    /// Something drawn on ground that others may share.
+    fn touch(&mut self, area: impl FnOnce() -> Rectangle);
 }
 
-impl DrawTarget for Nowhere {
-    type Color = Gray4;
-    type Error = Infallible;
+/// Nobody: the picture is all that is wanted.
+pub struct Unclaimed;
 
-    fn draw_iter<I: IntoIterator<Item = Pixel<Gray4>>>(&mut self, _: I) -> Result<(), Infallible> {
-        Ok(())
-    }
+impl Claims for Unclaimed {
+    fn claim(&mut self, _: impl FnOnce() -> Rectangle) {}
+
+    fn touch(&mut self, _: impl FnOnce() -> Rectangle) {}
 }
 
-/// A target, and the boxes drawn on it so far.
-pub struct Canvas<'t, D> {
-    target: &'t mut D,
+/// Boxes so far, and what was wrong with them.
+#[derive(Default)]
+pub struct Boxes {
     boxes: Vec<Rectangle, 32, u8>,
-    faults: Faults,
+    /// What did not fit.
+    pub faults: Faults,
 }
 
-impl<'t, D: DrawTarget<Color = Gray4>> Canvas<'t, D> {
-    /// A canvas with nothing on it.
-    pub fn on(target: &'t mut D) -> Self {
-        Canvas {
-            target,
-            boxes: Vec::new(),
-            faults: Faults::new(),
-        }
-    }
-
-    /// All black.
-    pub fn clear(&mut self) -> Result<(), D::Error> {
-        self.target.clear(Gray4::BLACK)
-    }
-
-    /// What did not fit.
-    pub fn faults(self) -> Faults {
-        self.faults
-    }
-
-    /// Notes a box that nothing else may touch.
-    pub fn claim(&mut self, (x, y): (i32, i32), (wide, high): (u32, u32)) {
-        let new = Rectangle::new(Point::new(x, y), Size::new(wide, high));
-        let screen = Rectangle::new(Point::zero(), Size::new(WIDTH, HEIGHT));
-        if new.intersection(&screen) != new {
-            let _ = self.faults.push(Fault::Outside(new));
-        }
+impl Claims for Boxes {
+    fn claim(&mut self, area: impl FnOnce() -> Rectangle) {
+        let new = area();
+        self.touch(|| new);
         let over = |old: &&Rectangle| !old.intersection(&new).is_zero_sized();
         if let Some(old) = self.boxes.iter().find(over) {
             let _ = self.faults.push(Fault::Overlap(*old, new));
@@ -144,94 +113,122 @@ impl<'t, D: DrawTarget<Color = Gray4>> Canvas<'t, D> {
         }
     }
 
-    /// A filled rectangle: ground that things stand on, so it claims no box.
-    pub fn fill(
-        &mut self,
-        (x, y): (i32, i32),
-        (wide, high): (u32, u32),
-        colour: Gray4,
-    ) -> Result<(), D::Error> {
-        let area = Rectangle::new(Point::new(x, y), Size::new(wide, high));
-        self.target.fill_solid(&area, colour)
+    fn touch(&mut self, area: impl FnOnce() -> Rectangle) {
+        let area = area();
+        let screen = Rectangle::new(Point::zero(), Size::new(WIDTH, HEIGHT));
+        if area.intersection(&screen) != area {
+            let _ = self.faults.push(Fault::Outside(area));
+        }
+    }
+}
+
+fn area((x, y): (i32, i32), (wide, high): (i32, i32)) -> Rectangle {
+    let size = Size::new(wide.max(0).unsigned_abs(), high.max(0).unsigned_abs());
+    Rectangle::new(Point::new(x, y), size)
+}
+
+/// A picture, and who is told of what is drawn on it.
+pub struct Canvas<'p, C> {
+    picture: &'p mut Picture,
+    claims: &'p mut C,
+}
+
+impl<'p, C: Claims> Canvas<'p, C> {
+    /// On this picture.
+    pub fn on(picture: &'p mut Picture, claims: &'p mut C) -> Self {
+        Canvas { picture, claims }
     }
 
-    /// Single pixels.
-    pub fn pixels<I: IntoIterator<Item = Pixel<Gray4>>>(
-        &mut self,
-        pixels: I,
-    ) -> Result<(), D::Error> {
-        self.target.draw_iter(pixels)
+    /// All black.
+    pub fn clear(&mut self) {
+        self.picture.clear();
+    }
+
+    /// Notes a box that nothing else may touch.
+    pub fn claim(&mut self, at: (i32, i32), size: (i32, i32)) {
+        self.claims.claim(|| area(at, size));
+    }
+
+    /// A filled rectangle: ground that things stand on, so it claims no box.
+    pub fn fill(&mut self, at: (i32, i32), size: (i32, i32), colour: Gray4) {
+        self.claims.touch(|| area(at, size));
+        self.picture.fill(at, size, colour);
+    }
+
+    /// The same columns of the screen in so many rows; claims no box.
+    pub fn stripes(&mut self, rows: (i32, usize), columns: &[u8; 16], colour: Gray4) {
+        self.picture.stripes(rows, columns, colour);
     }
 
     /// A text from its upper left corner; gives the column behind it.
-    pub fn text(&mut self, text: &str, at: Point, weight: Weight) -> Result<i32, D::Error> {
+    pub fn text(&mut self, text: &str, at: (i32, i32), weight: Weight) -> i32 {
         let font = weight.font();
-        let wide = width_in(text, font);
+        let (x, y) = at;
         if text.is_empty() {
-            return Ok(at.x);
+            return x;
         }
+        let wide = font.width(text);
         // Capitals and digits alone need no room below the line.
-        let high = font.baseline + 1;
-        self.claim((at.x, at.y), (wide.unsigned_abs(), high));
-        let style = MonoTextStyle::new(font, weight.colour());
-        Text::with_baseline(text, at, style, Baseline::Top).draw(self.target)?;
-        Ok(at.x + wide)
+        self.claims.claim(|| area(at, (wide, font.base + 1)));
+        self.claims.touch(|| area(at, (wide, font.height(text))));
+        font.draw(text, (x, y), weight.colour(), self.picture);
+        x + wide
     }
 
     /// A text on ground of its own, which claims no box.
-    pub fn plain(&mut self, text: &str, at: Point) -> Result<(), D::Error> {
-        let style = MonoTextStyle::new(&FONT_7X13_BOLD, WHITE);
-        Text::with_baseline(text, at, style, Baseline::Top).draw(self.target)?;
-        Ok(())
+    pub fn plain(&mut self, text: &str, at: (i32, i32)) {
+        self.claims
+            .touch(|| area(at, (BOLD.width(text), BOLD.height(text))));
+        BOLD.draw(text, at, WHITE, self.picture);
     }
 
     /// A text that ends before `at`; gives its first column.
-    pub fn text_right(&mut self, text: &str, at: Point, weight: Weight) -> Result<i32, D::Error> {
-        let left = at.x - width_in(text, weight.font());
-        self.text(text, Point::new(left, at.y), weight)?;
-        Ok(left)
+    pub fn text_right(&mut self, text: &str, (x, y): (i32, i32), weight: Weight) -> i32 {
+        let left = x - weight.font().width(text);
+        self.text(text, (left, y), weight);
+        left
     }
 
     /// A ringed cross: where a centre punch goes. An X between two lines would
     /// mean a joist to a framer.
-    pub fn punch(&mut self, centre: (i32, i32), radius: i32) -> Result<(), D::Error> {
-        self.ring(centre, radius, WHITE)?;
+    pub fn punch(&mut self, centre: (i32, i32), radius: i32) {
+        self.ring(centre, radius, WHITE);
         let (x, y) = centre;
         let arm = (radius - 2).max(1);
-        let long = (2 * arm + 1).unsigned_abs();
+        let long = 2 * arm + 1;
         // At the edge of a map the cross is left out: the ring shows in part.
         if x - arm < 0 || x + arm >= WIDTH as i32 {
-            return Ok(());
+            return;
         }
-        self.fill((x - arm, y), (long, 1), WHITE)?;
-        self.fill((x, y - arm), (1, long), WHITE)
+        self.fill((x - arm, y), (long, 1), WHITE);
+        self.fill((x, y - arm), (1, long), WHITE);
     }
 
     /// A ring, one pixel thick.
-    pub fn ring(&mut self, centre: (i32, i32), radius: i32, colour: Gray4) -> Result<(), D::Error> {
+    pub fn ring(&mut self, centre: (i32, i32), radius: i32, colour: Gray4) {
         let inner = 4 * radius * radius - 4 * radius + 1;
-        let outer = 4 * radius * radius + 4 * radius + 1;
-        self.round(centre, radius, colour, |away| away > inner && away <= outer)
+        self.round(centre, radius, inner, colour);
     }
 
     /// A filled disc.
-    pub fn disc(&mut self, centre: (i32, i32), radius: i32, colour: Gray4) -> Result<(), D::Error> {
-        let outer = 4 * radius * radius + 4 * radius + 1;
-        self.round(centre, radius, colour, |away| away <= outer)
+    pub fn disc(&mut self, centre: (i32, i32), radius: i32, colour: Gray4) {
+        self.round(centre, radius, -1, colour);
     }
 
-    /// All pixels about a centre whose squared distance, in half pixels, is wanted.
-    fn round(
-        &mut self,
-        (x, y): (i32, i32),
-        radius: i32,
-        colour: Gray4,
-        wanted: impl Fn(i32) -> bool,
-    ) -> Result<(), D::Error> {
-        let square = (-radius..=radius).flat_map(|dy| (-radius..=radius).map(move |dx| (dx, dy)));
-        // A hole at the edge of a map is seen in part.
-        let seen = move |dx: i32| (0..WIDTH as i32).contains(&(x + dx));
-        let inside = square.filter(|(dx, dy)| seen(*dx) && wanted(4 * (dx * dx + dy * dy)));
-        self.pixels(inside.map(|(dx, dy)| Pixel(Point::new(x + dx, y + dy), colour)))
+    /// All pixels about a centre whose squared distance, in half pixels, is beyond the
+    /// inner one; 16 columns at most. A hole at the edge of a map is seen in part.
+    fn round(&mut self, (x, y): (i32, i32), radius: i32, inner: i32, colour: Gray4) {
+        let outer = 4 * radius * radius + 4 * radius + 1;
+        for dy in -radius..=radius {
+            let row = (-radius..=radius).fold(0_u16, |row, dx| {
+                let away = 4 * (dx * dx + dy * dy);
+                row << 1 | u16::from(away > inner && away <= outer)
+            });
+            let [first, second] = (row << (15 - 2 * radius).max(0)).to_be_bytes();
+            self.claims.touch(|| area((0, y + dy), (1, 1)));
+            let at = (x - radius, y + dy);
+            self.picture.stamp(at, &[first], colour);
+            self.picture.stamp((at.0 + 8, at.1), &[second], colour);
+        }
     }
 }

@@ -5,13 +5,12 @@
 //! a fraction is left. Lowest terms, no dash, no inch mark.
 
 use super::WIDTH;
-use super::canvas::{Canvas, GREY, WHITE};
-use super::digits::{self, ALONE, FRACTION, Face, LARGE, NARROW, SLIM, WIDE};
+use super::canvas::{Canvas, Claims, GREY, WHITE};
+use super::digits::{ALONE, FRACTION, Face, LARGE, NARROW, SLIM, WIDE};
 use crate::view::{Amount, Figure, Scale, Touch};
 use boltbay_core::decimal::Decimal;
 use boltbay_core::length::{Length, Rounding};
 use boltbay_core::words::Units;
-use embedded_graphics::draw_target::DrawTarget;
 use embedded_graphics::pixelcolor::Gray4;
 use heapless::Vec;
 
@@ -25,13 +24,13 @@ const BEFORE_FRACTION: i32 = 3;
 /// A part of a figure, left to right.
 enum Part {
     /// A whole number.
-    Whole(Digits, Face),
+    Whole(Digits, &'static Face),
     /// The foot mark.
     Foot,
     /// Less than nothing.
     Minus,
     /// Numerator over denominator.
-    Fraction(Digits, Digits, Face),
+    Fraction(Digits, Digits, &'static Face),
     /// A point and the small digits behind it.
     Behind(Digits),
     /// So many times what follows.
@@ -64,7 +63,7 @@ fn parts(figure: &Figure) -> Parts {
         let _ = parts.push((part, white));
     };
     if let Some(times) = figure.times {
-        add(Part::Whole(digits_of(u32::from(times)), LARGE), true);
+        add(Part::Whole(digits_of(u32::from(times)), &LARGE), true);
         add(Part::Times, true);
     }
     if figure.touch == Touch::Empty {
@@ -101,7 +100,7 @@ fn imperial(length: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
     let (inches, rest) = (sixty_fourths / 64, sixty_fourths % 64);
     let feet = inches / 12;
     let narrow = length < Length::ZERO && feet >= 10;
-    let whole = if narrow { NARROW } else { LARGE };
+    let whole = if narrow { &NARROW } else { &LARGE };
     if feet > 0 {
         add(Part::Whole(digits_of(feet), whole), white(3));
         add(Part::Foot, white(3));
@@ -111,7 +110,7 @@ fn imperial(length: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
     }
     if rest > 0 {
         let shift = rest.trailing_zeros();
-        let face = if inches > 0 { FRACTION } else { ALONE };
+        let face = if inches > 0 { &FRACTION } else { &ALONE };
         let (over, under) = (digits_of(rest >> shift), digits_of(64 >> shift));
         add(Part::Fraction(over, under, face), white(1));
     }
@@ -127,10 +126,10 @@ fn metric(length: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
     let places = digits_of(whole);
     // The minus sign takes its room from the digits.
     let face = match (length < Length::ZERO, tenth > 0) {
-        (false, false) => WIDE,
-        (false, true) => LARGE,
-        (true, false) => NARROW,
-        (true, true) => SLIM,
+        (false, false) => &WIDE,
+        (false, true) => &LARGE,
+        (true, false) => &NARROW,
+        (true, true) => &SLIM,
     };
     let typed = match touch {
         Touch::Keyed => places.len(),
@@ -156,9 +155,9 @@ fn number(number: Decimal, keyed: bool, add: &mut impl FnMut(Part, bool)) {
     let size = number.digits().unsigned_abs();
     let whole = digits_of(size / scale);
     let face = match (whole.len(), number.places()) {
-        (0..=4, 0) => WIDE,
-        (0..=4, 1 | 2) | (5..=6, 0) | (0..=3, _) => NARROW,
-        _ => SLIM,
+        (0..=4, 0) => &WIDE,
+        (0..=4, 1 | 2) | (5..=6, 0) | (0..=3, _) => &NARROW,
+        _ => &SLIM,
     };
     add(Part::Whole(whole, face), keyed);
     if scale > 1 {
@@ -171,30 +170,26 @@ fn number(number: Decimal, keyed: bool, add: &mut impl FnMut(Part, bool)) {
 impl Part {
     fn wide(&self) -> i32 {
         match self {
-            Part::Whole(places, face) => row_wide(places, *face),
+            Part::Whole(places, face) => row_wide(places, face),
             Part::Foot => FOOT_MARK,
             Part::Minus => 14,
             Part::Fraction(over, under, face) => {
-                BEFORE_FRACTION + row_wide(over, *face).max(row_wide(under, *face))
+                BEFORE_FRACTION + row_wide(over, face).max(row_wide(under, face))
             }
-            Part::Behind(places) => 6 + row_wide(places, FRACTION),
+            Part::Behind(places) => 6 + row_wide(places, &FRACTION),
             Part::Times => 14,
             Part::Dash => 2 * LARGE.wide,
         }
     }
 }
 
-fn row_wide(places: &Digits, face: Face) -> i32 {
+fn row_wide(places: &Digits, face: &Face) -> i32 {
     let count = i32::try_from(places.len()).unwrap_or(0);
     count * (face.wide + face.gap) - face.gap
 }
 
 /// Draws the figure with its upper edge at `top`, in the middle of the screen.
-pub fn draw<D: DrawTarget<Color = Gray4>>(
-    figure: &Figure,
-    top: i32,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+pub fn draw(figure: &Figure, top: i32, canvas: &mut Canvas<'_, impl Claims>) {
     let parts = parts(figure);
     // Two whole parts side by side keep a digit's gap.
     let joint = match figure.amount {
@@ -205,91 +200,78 @@ pub fn draw<D: DrawTarget<Color = Gray4>>(
     let wide: i32 = parts.iter().map(|(part, _)| part.wide()).sum();
     let wide = wide + joint * (count - 1);
     let mut x = (WIDTH as i32 - wide) / 2;
-    canvas.claim((x, top), (wide.unsigned_abs(), HIGH.unsigned_abs()));
+    canvas.claim((x, top), (wide, HIGH));
     for (part, white) in &parts {
         let colour = if *white { WHITE } else { GREY };
-        draw_part(part, (x, top), colour, canvas)?;
+        draw_part(part, (x, top), colour, canvas);
         x += part.wide() + joint;
     }
-    Ok(())
 }
 
-fn draw_part<D: DrawTarget<Color = Gray4>>(
+fn draw_part(
     part: &Part,
     (x, top): (i32, i32),
     colour: Gray4,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+    canvas: &mut Canvas<'_, impl Claims>,
+) {
     match part {
-        Part::Whole(places, face) => row(places, (x, top), *face, colour, canvas),
+        Part::Whole(places, face) => row(places, (x, top), face, colour, canvas),
         Part::Foot => canvas.fill((x + 2, top), (4, 10), colour),
         Part::Minus => canvas.fill((x, top + HIGH / 2 - 2), (11, 5), colour),
-        Part::Fraction(over, under, face) => fraction(
-            (over, under),
-            (x + BEFORE_FRACTION, top),
-            *face,
-            colour,
-            canvas,
-        ),
+        Part::Fraction(over, under, face) => {
+            let at = (x + BEFORE_FRACTION, top);
+            fraction((over, under), at, face, colour, canvas);
+        }
         Part::Behind(places) => {
-            canvas.fill((x + 1, top + HIGH - 4), (4, 4), colour)?;
+            canvas.fill((x + 1, top + HIGH - 4), (4, 4), colour);
             let at = (x + 6, top + HIGH - FRACTION.high);
-            row(places, at, FRACTION, colour, canvas)
+            row(places, at, &FRACTION, colour, canvas);
         }
         Part::Times => times((x + 6, top + HIGH / 2), colour, canvas),
-        Part::Dash => digits::draw(10, (x + LARGE.wide / 2, top), LARGE, colour, canvas),
+        Part::Dash => LARGE.draw(10, (x + LARGE.wide / 2, top), colour, canvas),
     }
 }
 
-fn row<D: DrawTarget<Color = Gray4>>(
+fn row(
     places: &Digits,
     (mut x, top): (i32, i32),
-    face: Face,
+    face: &Face,
     colour: Gray4,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+    canvas: &mut Canvas<'_, impl Claims>,
+) {
     for digit in places {
-        digits::draw(*digit, (x, top), face, colour, canvas)?;
+        face.draw(*digit, (x, top), colour, canvas);
         x += face.wide + face.gap;
     }
-    Ok(())
 }
 
 /// Numerator over a bar of two pixels over the denominator.
-fn fraction<D: DrawTarget<Color = Gray4>>(
+fn fraction(
     (over, under): (&Digits, &Digits),
     (x, top): (i32, i32),
-    face: Face,
+    face: &Face,
     colour: Gray4,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+    canvas: &mut Canvas<'_, impl Claims>,
+) {
     let (up, down) = (row_wide(over, face), row_wide(under, face));
     let wide = up.max(down);
-    row(over, (x + (wide - up) / 2, top), face, colour, canvas)?;
-    canvas.fill((x, top + HIGH / 2 - 1), (wide.unsigned_abs(), 2), colour)?;
+    row(over, (x + (wide - up) / 2, top), face, colour, canvas);
+    canvas.fill((x, top + HIGH / 2 - 1), (wide, 2), colour);
     let low = top + HIGH - face.high;
-    row(under, (x + (wide - down) / 2, low), face, colour, canvas)
+    row(under, (x + (wide - down) / 2, low), face, colour, canvas);
 }
 
 /// A small cross on its corner.
-fn times<D: DrawTarget<Color = Gray4>>(
-    (x, y): (i32, i32),
-    colour: Gray4,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+fn times((x, y): (i32, i32), colour: Gray4, canvas: &mut Canvas<'_, impl Claims>) {
     for step in -4..=4 {
-        canvas.fill((x + step, y + step), (2, 1), colour)?;
-        canvas.fill((x + step, y - step), (2, 1), colour)?;
+        canvas.fill((x + step, y + step), (2, 1), colour);
+        canvas.fill((x + step, y - step), (2, 1), colour);
     }
-    Ok(())
 }
 
 /// Ticks of the tape, 8 px an inch or 4 px a millimetre, the reading under a
 /// pointer in the middle. The longest tick is a whole inch or a centimetre.
-pub fn scale<D: DrawTarget<Color = Gray4>>(
-    scale: &Scale,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+pub fn scale(scale: &Scale, canvas: &mut Canvas<'_, impl Claims>) {
     // (counts a tick, pixels a tick, ticks to a middle one, ticks to a long one)
     let (tick, pixels, middle, long) = match scale.units {
         Units::Imperial => (Length::from_sixteenths(2), 4, 4, 8),
@@ -310,7 +292,7 @@ pub fn scale<D: DrawTarget<Color = Gray4>>(
             (_, 0) => (3, GREY),
             _ => (2, GREY),
         };
-        canvas.fill((x, 50), (1, high), colour)?;
+        canvas.fill((x, 50), (1, high), colour);
     }
-    canvas.fill((centre - 1, 50), (3, 4), WHITE)
+    canvas.fill((centre - 1, 50), (3, 4), WHITE);
 }

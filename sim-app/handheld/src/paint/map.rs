@@ -9,11 +9,9 @@
 //! ```
 
 use super::WIDTH;
-use super::canvas::{Canvas, FAINT, GREY, WHITE};
-use crate::view::{Columns, Dot, Drawn, Map};
+use super::canvas::{Canvas, Claims, FAINT, GREY, WHITE};
+use crate::view::{Dot, Drawn, Map};
 use boltbay_core::words::Row;
-use embedded_graphics::draw_target::DrawTarget;
-use embedded_graphics::geometry::Point;
 use embedded_graphics::pixelcolor::Gray4;
 
 const UPPER_FACE: i32 = 27;
@@ -29,21 +27,16 @@ const fn height(row: Row) -> i32 {
 }
 
 /// Draws the map; the status line stays free.
-pub fn draw<D: DrawTarget<Color = Gray4>>(
-    map: &Map,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
-    canvas.claim((0, 14), (WIDTH, 50));
-    canvas.fill((0, UPPER_FACE), (WIDTH, 2), GREY)?;
-    canvas.fill((0, LOWER_FACE), (WIDTH, 2), GREY)?;
+pub fn draw(map: &Map, canvas: &mut Canvas<'_, impl Claims>) {
+    canvas.claim((0, 14), (WIDTH as i32, 50));
+    canvas.fill((0, UPPER_FACE), (WIDTH as i32, 2), GREY);
+    canvas.fill((0, LOWER_FACE), (WIDTH as i32, 2), GREY);
     // What is chosen may lie off the steel, and out of sight.
     if let Some((x, wide)) = map.cursor.and_then(|x| seen((x, x))) {
-        canvas.fill((x, 30), (wide, 18), WHITE)?;
+        canvas.fill((x, 30), (wide, 18), WHITE);
     }
     for (row, free) in Row::BOTH.into_iter().zip(&map.free) {
-        for column in free.iter() {
-            canvas.fill((i32::from(column), height(row)), (1, 1), GREY)?;
-        }
+        canvas.stripes((height(row), 1), &free.stripes(), GREY);
     }
     for (top, high, columns, colour) in [
         (22, 5, map.metal.first(), FAINT),
@@ -51,75 +44,64 @@ pub fn draw<D: DrawTarget<Color = Gray4>>(
         (LOWER_FACE + 2, 5, map.metal.last(), FAINT),
         (LOWER_FACE + 2, 12, map.joists.last(), WHITE),
     ] {
-        for column in columns.into_iter().flat_map(Columns::iter) {
-            canvas.fill((i32::from(column), top), (1, high), colour)?;
+        if let Some(columns) = columns {
+            canvas.stripes((top, high), &columns.stripes(), colour);
         }
     }
     for thing in &map.drawn {
-        draw_thing(thing, canvas)?;
+        draw_thing(thing, canvas);
     }
-    letters(map, canvas)
+    letters(map, canvas);
 }
 
 /// Clips a span of columns to the screen; `None` where it is out of sight.
-fn seen((from, to): (i16, i16)) -> Option<(i32, u32)> {
+fn seen((from, to): (i16, i16)) -> Option<(i32, i32)> {
     let from = i32::from(from).max(0);
     let to = i32::from(to).min(WIDTH as i32 - 1);
-    let wide = u32::try_from(to - from + 1).ok()?;
+    let wide = to - from + 1;
     (wide > 0).then_some((from, wide))
 }
 
-fn draw_thing<D: DrawTarget<Color = Gray4>>(
-    thing: &Drawn,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
-    let mut bar = |span: (i16, i16), top: i32, high: u32, colour: Gray4| match seen(span) {
-        Some((x, wide)) => canvas.fill((x, top), (wide, high), colour),
-        None => Ok(()),
+fn draw_thing(thing: &Drawn, canvas: &mut Canvas<'_, impl Claims>) {
+    let mut bar = |span: (i16, i16), top: i32, high: i32, colour: Gray4| {
+        if let Some((x, wide)) = seen(span) {
+            canvas.fill((x, top), (wide, high), colour);
+        }
     };
     match *thing {
         Drawn::Obstacle { n, s, span } => {
             if n {
-                bar(span, 17, 8, GREY)?;
+                bar(span, 17, 8, GREY);
             }
             if s {
-                bar(span, LOWER_FACE + 4, 8, GREY)?;
+                bar(span, LOWER_FACE + 4, 8, GREY);
             }
-            Ok(())
         }
         Drawn::Blocked { span } => {
-            bar(span, 31, 1, WHITE)?;
-            bar(span, 46, 1, WHITE)
+            bar(span, 31, 1, WHITE);
+            bar(span, 46, 1, WHITE);
         }
         Drawn::Hole { row, at, dot } => hole((i32::from(at), height(row)), dot, canvas),
     }
 }
 
-fn hole<D: DrawTarget<Color = Gray4>>(
-    centre: (i32, i32),
-    dot: Dot,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+fn hole(centre: (i32, i32), dot: Dot, canvas: &mut Canvas<'_, impl Claims>) {
     match dot {
         Dot::Planned => canvas.punch(centre, RADIUS),
         Dot::Marked => canvas.ring(centre, RADIUS, WHITE),
         Dot::Drilled => canvas.disc(centre, RADIUS, WHITE),
         Dot::StruckOut => {
-            canvas.ring(centre, RADIUS, GREY)?;
+            canvas.ring(centre, RADIUS, GREY);
             let (x, y) = centre;
             for step in -RADIUS..=RADIUS {
-                canvas.fill((x + step, y - step), (1, 1), WHITE)?;
+                canvas.fill((x + step, y - step), (1, 1), WHITE);
             }
-            Ok(())
         }
     }
 }
 
 /// Letters of the sides and ends, on black, in the corners.
-fn letters<D: DrawTarget<Color = Gray4>>(
-    map: &Map,
-    canvas: &mut Canvas<'_, D>,
-) -> Result<(), D::Error> {
+fn letters(map: &Map, canvas: &mut Canvas<'_, impl Claims>) {
     let [upper, lower] = map.sides;
     let [left, right] = map.ends;
     for (letter, x, y) in [
@@ -131,10 +113,9 @@ fn letters<D: DrawTarget<Color = Gray4>>(
         if letter == 0 {
             continue;
         }
-        canvas.fill((x, y), (8, 11), Gray4::new(0))?;
+        canvas.fill((x, y), (8, 11), Gray4::new(0));
         let mut buffer = [0; 4];
         let text = char::from(letter).encode_utf8(&mut buffer);
-        canvas.plain(text, Point::new(x + 1, y - 1))?;
+        canvas.plain(text, (x + 1, y - 1));
     }
-    Ok(())
 }
