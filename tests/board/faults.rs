@@ -6,7 +6,7 @@
 use super::fat::{Card, FAT16, FAT32, Format};
 use super::handheld::key;
 use super::slot::{Mishap, Slot};
-use boltbay_board::app::App;
+use boltbay_board::app::{App, Work};
 use boltbay_board::board::Board;
 use boltbay_board::card::{CardFault, FILE_BYTES, Files};
 use boltbay_board::debounce::Edge;
@@ -98,6 +98,7 @@ impl Crew<'_, '_> {
     fn tick(&mut self) {
         let now = Millis(self.board.now);
         self.session.tick(now, self.board);
+        while self.session.work(now, self.board) != Work::None {}
     }
 
     fn tap(&mut self, key: Key) {

@@ -19,11 +19,12 @@ pub use choose::choose;
 pub use keeping::Keeping;
 pub use start::{NotKept, find_journal, new_number, open};
 
-use crate::app::App;
+use crate::app::{App, Work};
 use crate::board::Board;
 use crate::card::{CardBlocks, Files, Name};
+use crate::count::Phase;
 use crate::debounce::Edge;
-use crate::{crash, log, pages, stack};
+use crate::{count, crash, log, pages, stack};
 use boltbay_core::Job;
 use boltbay_handheld::{Handheld, Key, Memory, Millis, View, text};
 
@@ -41,7 +42,15 @@ pub struct Session<'a, C: CardBlocks> {
     is_plan_old: bool,
     /// Gestures that have been seen to act.
     acted: u32,
+    /// Some of them since the first screen was looked after last.
+    has_acted: bool,
+    /// When a key was last let go or pressed.
+    touched: Millis,
 }
+
+/// Milliseconds without a key after which the plan is written: whoever only passes the
+/// first screen does not wait for it.
+const REST: u32 = 500;
 
 /// Nothing that a card or a key put there.
 fn is_blank(job: &Job) -> bool {
@@ -52,13 +61,17 @@ impl<'a, C: CardBlocks> Session<'a, C> {
     /// A handheld on the job in `memory`. Inlined, so that it is made where it stays.
     #[inline(always)]
     pub fn new(memory: &'a mut Memory, keeping: Keeping<'a, C>, files: &'a Files<C>) -> Self {
+        let mut handheld = Handheld::new(memory);
+        handheld.works_later();
         Session {
-            handheld: Handheld::new(memory),
+            handheld,
             keeping,
             files,
             written: None,
             is_plan_old: false,
             acted: 0,
+            has_acted: false,
+            touched: Millis(0),
         }
     }
 
@@ -76,30 +89,41 @@ impl<'a, C: CardBlocks> Session<'a, C> {
         self.handheld.job()
     }
 
-    /// Keeps what the last call changed, before anything is painted.
-    fn keep(&mut self) -> bool {
-        let was_blank = is_blank(self.handheld.job());
-        self.keeping.keep(&mut self.handheld);
+    /// Calls the handheld and keeps what that changed, before anything is painted.
+    /// Whether the view may have changed.
+    fn call(&mut self, call: impl FnOnce(&mut Handheld)) -> bool {
+        let was_unfinished = self.handheld.is_unfinished();
+        call(&mut self.handheld);
+        count::done(Phase::Act);
         let has_acted = self.handheld.acted() != self.acted;
+        if !has_acted && !was_unfinished {
+            return false;
+        }
+        self.keep();
         if has_acted {
             self.acted = self.handheld.acted();
+            self.has_acted = true;
             crash::forget();
-            self.at_home();
         }
+        count::done(Phase::Keep);
+        true
+    }
+
+    fn keep(&mut self) {
+        let was_blank = is_blank(self.handheld.job());
+        self.keeping.keep(&mut self.handheld);
         // A new job: perhaps the card has one.
         if !was_blank && is_blank(self.handheld.job()) {
             crash::restart();
         }
-        has_acted
     }
 
     /// Back on the first screen: a card that was away may be there again, and the plan
     /// goes to it, for a laptop.
     fn at_home(&mut self) {
-        if self.is_home() {
-            self.keeping.come_back(&self.handheld);
-            self.write_plan();
-        }
+        self.has_acted = false;
+        self.keeping.come_back(&self.handheld);
+        self.write_plan();
     }
 
     #[inline(never)]
@@ -125,12 +149,6 @@ impl<'a, C: CardBlocks> Session<'a, C> {
             // The journal has the job; the plan is written again with the next change.
             Err(fault) => log!("no plan: {}", fault.on_screen()[0]),
         }
-    }
-
-    /// On the first screen. Not inlined: a view is large, and a plan is written next.
-    #[inline(never)]
-    fn is_home(&self) -> bool {
-        self.handheld.view().screen == "home"
     }
 
     /// A key while something must be heard: LEFT goes on without the card where that is
@@ -161,25 +179,43 @@ fn short(text: &str) -> Name {
 
 impl<B: Board> App<B> for Session<'_, B::Card> {
     fn edge(&mut self, edge: Edge, _: &mut B) -> bool {
+        self.touched = edge.at;
         if self.keeping.waits() {
             return self.answer_trouble(edge);
         }
-        match edge.is_down {
-            true => self.handheld.press(edge.key, edge.at),
+        self.call(|handheld| match edge.is_down {
+            true => handheld.press(edge.key, edge.at),
             false => {
                 log!("key {}", pages::key_name(edge.key));
-                self.handheld.release(edge.key, edge.at);
+                handheld.release(edge.key, edge.at);
             }
-        }
-        self.keep()
+        })
     }
 
     fn tick(&mut self, now: Millis, _: &mut B) -> bool {
         if self.keeping.waits() {
             return false;
         }
-        self.handheld.tick(now);
-        self.keep()
+        self.call(|handheld| handheld.tick(now))
+    }
+
+    fn work(&mut self, now: Millis, _: &mut B) -> Work {
+        if self.keeping.waits() {
+            return Work::None;
+        }
+        if self.handheld.is_unfinished() {
+            self.call(|handheld| handheld.finish());
+            return Work::Shows;
+        }
+        if self.has_acted && self.handheld.is_home() && now > self.touched.after(REST) {
+            let before = self.warns();
+            self.at_home();
+            return match self.warns() == before {
+                true => Work::Done,
+                false => Work::Shows,
+            };
+        }
+        Work::None
     }
 
     fn view(&self) -> View {

@@ -379,10 +379,22 @@ impl Line {
     /// The reading at a number, rounded down.
     fn at(&self, number: i64) -> i64 {
         let along = self.count * number - self.numbers;
-        let rise = i128::from(self.over) * i128::from(along);
-        let rise = rise.div_euclid(i128::from(self.under));
-        let sum = i128::from(self.readings) + rise;
-        i64::try_from(sum.div_euclid(i128::from(self.count))).unwrap_or(0)
+        // All but absurd readings fit, and divide ten times as fast.
+        let narrow = || {
+            let rise = self
+                .over
+                .checked_mul(along)?
+                .checked_div_euclid(self.under)?;
+            self.readings
+                .checked_add(rise)?
+                .checked_div_euclid(self.count)
+        };
+        narrow().unwrap_or_else(|| {
+            let rise = i128::from(self.over) * i128::from(along);
+            let rise = rise.div_euclid(i128::from(self.under));
+            let sum = i128::from(self.readings) + rise;
+            i64::try_from(sum.div_euclid(i128::from(self.count))).unwrap_or(0)
+        })
     }
 
     fn off(&self, (number, reading): (i64, i64)) -> i64 {

@@ -8,8 +8,14 @@
 //!
 //! After every call the host takes the edits, writes them to the journal and
 //! only then paints the view: what the screen shows is already safe.
+//!
+//! A plan takes a small machine longer than a finger waits. A host of that kind has it
+//! made later ([`Handheld::works_later`]): after a key that changed the job the view says
+//! that it is being planned, and [`Handheld::finish`] does that once it is shown.
 
 use crate::edit::{Edit, Edits, Refused, apply};
+use crate::field::Value;
+use crate::guess::{Guess, guess};
 use crate::journal::Place;
 use crate::key::{Buttons, Gesture, Key, Millis};
 use crate::screen::caution::Caution;
@@ -20,9 +26,10 @@ use crate::screen::reading::Reading;
 use crate::screen::sheet::{self, Sheet};
 use crate::screen::{Go, Look, Reply, Screen};
 use crate::text;
-use crate::view::{Status, View};
+use crate::view::{Figure, Status, Touch, View};
 use boltbay_core::Job;
 use boltbay_core::job::Run;
+use boltbay_core::length::Length;
 use boltbay_core::list::Listed;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::Report;
@@ -77,11 +84,81 @@ pub struct Handheld<'m> {
     wish: Option<Wish>,
     /// Gestures that reached a screen.
     acted: u32,
+    /// What takes long is done when the host asks for it.
+    works_later: bool,
+    /// What is left of the last gesture.
+    left: Left,
+    /// What is listed for one kind of screen, while that holds.
+    listed: Option<Extra>,
+    /// The guess for the next reading of a run, while that holds.
+    guessed: Guessed,
+}
+
+/// The guess for the next reading of a run, if one was made; nothing is known of a run
+/// that is gone.
+type Guessed = Option<(u8, Option<Guess>)>;
+
+/// What only one kind of screen shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Extra {
+    /// All checks.
+    Checks,
+    /// Where bolts may stand.
+    Free,
+}
+
+/// What is left to do of a gesture.
+#[derive(Clone, Copy, Debug, Default)]
+struct Left {
+    /// The job is another one: plan it.
+    plans: bool,
+    /// The screen on top has come there.
+    arrives: bool,
+    /// What was keyed last, if that is a length.
+    keyed: Option<Length>,
+}
+
+/// What was keyed, where that is a length.
+fn keyed(edit: &Edit) -> Option<Length> {
+    match edit {
+        Edit::Joist(_, joist) => Some(joist.reading),
+        Edit::Check(check) => Some(check.reading),
+        Edit::Set(_, Value::Length(length)) => Some(*length),
+        _ => None,
+    }
+}
+
+impl Left {
+    /// In place of a screen for which something is still to be worked out: what was
+    /// keyed, as it was taken. Anything more would be read off the plan before.
+    fn view(&self, units: Units) -> View {
+        let (name, words) = match self.plans {
+            true => ("planning", "PLANNING"),
+            false => ("working", "WORKING IT OUT"),
+        };
+        let mut view = View::of(name, "");
+        view.status.left = text!("{words}");
+        match self.keyed {
+            Some(length) => view.figure = Some(Figure::length(length, units, Touch::Keyed)),
+            None if self.plans => view.line("ENTERED", ""),
+            None => {}
+        }
+        view
+    }
+}
+
+/// What is to be worked out for a screen.
+enum Lacking {
+    /// A list.
+    List(Extra),
+    /// The guess for the next reading of this run.
+    Guess(u8),
 }
 
 /// What screens may look at.
-fn look<'a>(memory: &'a Memory, undo: &'a Edits) -> Look<'a> {
+fn look<'a>(memory: &'a Memory, undo: &'a Edits, guessed: &'a Guessed) -> Look<'a> {
     Look {
+        guess: guessed.as_ref().and_then(|(_, guess)| guess.as_ref()),
         job: &memory.job,
         plan: &memory.plan,
         checks: memory.scratch.listed(),
@@ -106,7 +183,44 @@ impl<'m> Handheld<'m> {
             refused: None,
             wish: None,
             acted: 0,
+            works_later: false,
+            left: Left::default(),
+            listed: None,
+            guessed: None,
         }
+    }
+
+    /// From now on what takes long is left to [`Handheld::finish`]: the plan after a key
+    /// that changed the job, the checks or the free stretches of a screen that opens.
+    pub fn works_later(&mut self) {
+        self.works_later = true;
+    }
+
+    /// Whether something is left of the last gesture; the view says so.
+    pub fn is_unfinished(&self) -> bool {
+        self.left.plans || self.left.arrives
+    }
+
+    /// Does what is left of the last gesture: plans, and works out what the screen shows.
+    /// What moves then is to be kept like any key's doing.
+    pub fn finish(&mut self) {
+        let Left { plans, arrives, .. } = core::mem::take(&mut self.left);
+        if plans {
+            self.plan_anew();
+        }
+        if arrives {
+            self.arrive(plans);
+        }
+    }
+
+    /// Plans; whatever was worked out beside the plan before is void.
+    fn plan_anew(&mut self) {
+        let Memory {
+            job, plan, scratch, ..
+        } = &mut *self.memory;
+        plan.make(job, scratch);
+        self.listed = None;
+        self.guessed = None;
     }
 
     /// Begins a new tape run and shows its reading screen.
@@ -117,6 +231,7 @@ impl<'m> Handheld<'m> {
         let number = u8::try_from(self.memory.job.runs.len()).unwrap_or(u8::MAX);
         let reading = Screen::Reading(Reading::of(number));
         self.answer(Reply::edit(Edit::Run(run), Go::open(reading)), Millis(0));
+        self.finish();
         self.refused.map_or(Ok(()), Err)
     }
 
@@ -142,12 +257,20 @@ impl<'m> Handheld<'m> {
 
     /// Time passes: a host calls it at least every 50 ms.
     pub fn tick(&mut self, now: Millis) {
+        self.finish();
+        if !self.buttons.is_due(now) {
+            return;
+        }
         let holdings = self.holdings();
         // A host that slept through many repeats gets a few, not all.
         for _ in 0..16 {
             match self.buttons.tick(now, &holdings) {
                 Some(gesture) => self.act(gesture, now),
                 None => return,
+            }
+            // A frame comes first: the rest of the hold waits for it.
+            if self.is_unfinished() {
+                return;
             }
         }
     }
@@ -184,14 +307,12 @@ impl<'m> Handheld<'m> {
 
     /// Starts on the first screen of another job; a new one leads on from there.
     pub(crate) fn anew(&mut self, led: bool) {
-        let Memory {
-            job, plan, scratch, ..
-        } = &mut *self.memory;
-        plan.make(job, scratch);
+        self.plan_anew();
+        self.left = Left::default();
         self.undo.clear();
         let mut home = Home::default();
         home.led = led;
-        let next = home.follow(led, look(self.memory, &self.undo));
+        let next = home.follow(led, look(self.memory, &self.undo, &self.guessed));
         self.stack = core::iter::once(Screen::Home(home)).chain(next).listed();
         self.buttons.forget();
     }
@@ -209,43 +330,75 @@ impl<'m> Handheld<'m> {
     /// Goes back to where the user was, after the job was read back into the
     /// memory; bytes that say nothing give the first screen.
     pub fn resume(&mut self, bytes: &[u8]) {
-        let look = look(self.memory, &self.undo);
         let mut stack: Vec<Screen, DEEP, u8> = Vec::new();
-        place::read(bytes, look, |screen| {
+        let seen = look(self.memory, &self.undo, &self.guessed);
+        place::read(bytes, seen, |screen| {
             let _ = stack.push(screen);
         });
         if !matches!(stack.first(), Some(Screen::Home(_))) {
             return;
         }
-        for screen in &mut stack {
-            screen.enter(look);
-        }
         self.stack = stack;
-        self.fill();
+        for at in 0..self.stack.len() {
+            self.fill(at);
+            let look = look(self.memory, &self.undo, &self.guessed);
+            if let Some(screen) = self.stack.get_mut(at) {
+                screen.enter(look);
+            }
+        }
     }
 
-    /// Works out what only the screen on top shows.
-    fn fill(&mut self) {
+    /// What a screen of the stack lacks that is to be worked out for it.
+    fn lacks(&self, at: usize) -> Option<Lacking> {
+        match self.stack.get(at)? {
+            Screen::Page(page) if page.lists_checks() => Some(Lacking::List(Extra::Checks)),
+            Screen::Map(_) => Some(Lacking::List(Extra::Free)),
+            Screen::Reading(reading) if reading.is_next() => Some(Lacking::Guess(reading.run())),
+            _ => None,
+        }
+        .filter(|lacking| match lacking {
+            Lacking::List(list) => self.listed != Some(*list),
+            Lacking::Guess(run) => self.guessed.as_ref().is_none_or(|(of, _)| of != run),
+        })
+    }
+
+    /// Works out what only this screen of the stack shows.
+    fn fill(&mut self, at: usize) {
+        let lacking = self.lacks(at);
         let Memory {
             job, plan, scratch, ..
         } = &mut *self.memory;
-        match self.stack.last() {
-            Some(Screen::Page(_)) => {
-                plan.checks(job, scratch);
+        match lacking {
+            Some(Lacking::List(list)) => {
+                match list {
+                    Extra::Checks => {
+                        plan.checks(job, scratch);
+                    }
+                    Extra::Free => {
+                        plan.free_stretches(job, scratch);
+                    }
+                }
+                self.listed = Some(list);
             }
-            Some(Screen::Map(_)) => {
-                plan.free_stretches(job, scratch);
+            Some(Lacking::Guess(run)) => {
+                let guess = guess(job, &plan.joists, run, usize::MAX);
+                self.guessed = Some((run, guess));
             }
-            _ => {}
+            None => {}
         }
+    }
+
+    /// The place of the screen on top.
+    fn top(&self) -> usize {
+        self.stack.len().saturating_sub(1)
     }
 
     /// What is on the screen.
     pub fn view(&self) -> View {
-        let mut view = View::default();
-        if let Some(screen) = self.stack.last() {
-            screen.view(look(self.memory, &self.undo), &mut view);
+        if self.is_unfinished() {
+            return self.left.view(self.memory.job.units);
         }
+        let mut view = self.seen();
         // A key that could do nothing says why.
         if let Some(Refused::Full(_, most)) = self.refused {
             view.alarm = true;
@@ -255,6 +408,20 @@ impl<'m> Handheld<'m> {
             };
         }
         view
+    }
+
+    /// What the screen on top shows.
+    fn seen(&self) -> View {
+        let mut view = View::default();
+        if let Some(screen) = self.stack.last() {
+            screen.view(look(self.memory, &self.undo, &self.guessed), &mut view);
+        }
+        view
+    }
+
+    /// Whether the first screen is the one on top.
+    pub fn is_home(&self) -> bool {
+        matches!(self.stack.last(), Some(Screen::Home(_)))
     }
 
     /// The job as it is.
@@ -272,6 +439,8 @@ impl<'m> Handheld<'m> {
     /// # Errors
     /// Those of `out`.
     pub fn write_text(&mut self, out: &mut dyn Write) -> fmt::Result {
+        // It needs the room where they are listed.
+        self.listed = None;
         let Memory {
             job, plan, scratch, ..
         } = &mut *self.memory;
@@ -288,7 +457,7 @@ impl<'m> Handheld<'m> {
     }
 
     fn holdings(&self) -> crate::key::Holdings {
-        let look = look(self.memory, &self.undo);
+        let look = look(self.memory, &self.undo, &self.guessed);
         let top = self.stack.last();
         top.map(|top| top.holdings(look)).unwrap_or_default()
     }
@@ -298,7 +467,7 @@ impl<'m> Handheld<'m> {
         self.acted = self.acted.wrapping_add(1);
         self.edits.clear();
         self.refused = None;
-        let look = look(self.memory, &self.undo);
+        let look = look(self.memory, &self.undo, &self.guessed);
         let Some(screen) = self.stack.last_mut() else {
             return;
         };
@@ -313,26 +482,34 @@ impl<'m> Handheld<'m> {
 
     /// Makes the edits, then moves the stack: the only place that does either.
     fn answer(&mut self, reply: Reply, now: Millis) {
-        let Memory {
-            job, plan, scratch, ..
-        } = &mut *self.memory;
         for edit in &reply.edits {
-            if let Err(refused) = apply(job, edit) {
+            if let Err(refused) = apply(&mut self.memory.job, edit) {
                 self.refused = Some(refused);
                 break;
             }
             let _ = self.edits.push(edit.clone());
         }
-        if !reply.edits.is_empty() {
-            plan.make(job, scratch);
+        self.left = Left {
+            plans: !reply.edits.is_empty(),
+            arrives: self.refused.is_none(),
+            keyed: reply.edits.first().and_then(keyed),
+        };
+        if self.left.plans {
             self.undo = reply.undo;
         }
-        if self.refused.is_some() {
-            return;
+        if self.left.arrives {
+            self.wish = reply.wish;
+            self.buttons.deaf(now, reply.deaf);
+            self.go(reply.go, reply.heard);
         }
-        self.wish = reply.wish;
-        self.buttons.deaf(now, reply.deaf);
-        let go = reply.go;
+        let takes_long = self.left.plans || self.lacks(self.top()).is_some();
+        if !(takes_long && self.works_later) {
+            self.finish();
+        }
+    }
+
+    /// Moves the stack.
+    fn go(&mut self, go: Go, heard: u8) {
         if go.leave > 0 || go.open.is_some() {
             self.buttons.forget();
         }
@@ -341,7 +518,7 @@ impl<'m> Handheld<'m> {
         if let Some(mut screen) = go.open {
             // The sheet's blank line carries the hint of the screen below it.
             if let Screen::Sheet(sheet) = &mut screen {
-                sheet.hint = self.view().hint;
+                sheet.hint = self.seen().hint;
             }
             if let Screen::Jobs(_) = &screen {
                 self.wish = Some(Wish::List);
@@ -349,16 +526,20 @@ impl<'m> Handheld<'m> {
             self.push(screen);
         }
         if let Some(Screen::Home(home)) = self.stack.first_mut() {
-            home.heard |= reply.heard;
+            home.heard |= heard;
         }
-        self.fill();
-        let look = look(self.memory, &self.undo);
+    }
+
+    /// The screen on top has come there, perhaps after a change of the job.
+    fn arrive(&mut self, edited: bool) {
+        self.fill(self.top());
+        let look = look(self.memory, &self.undo, &self.guessed);
         let Some(top) = self.stack.last_mut() else {
             return;
         };
         top.enter(look);
         if let Screen::Home(home) = top
-            && let Some(mut next) = home.follow(!self.edits.is_empty(), look)
+            && let Some(mut next) = home.follow(edited, look)
         {
             next.enter(look);
             self.push(next);

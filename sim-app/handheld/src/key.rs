@@ -157,6 +157,12 @@ impl Buttons {
             .map(|held| Gesture::Tap(held.key))
     }
 
+    /// Whether a hold has come due: only then is [`Buttons::tick`] worth asking.
+    pub fn is_due(&self, now: Millis) -> bool {
+        let next = self.first.and_then(|first| first.next);
+        next.is_some_and(|due| due <= now)
+    }
+
     /// Time passes: the next hold that has come due. Ask until there is none.
     pub fn tick(&mut self, now: Millis, holdings: &Holdings) -> Option<Gesture> {
         let first = self.first.as_mut()?;

@@ -35,6 +35,7 @@ pub mod sheet;
 pub mod walk;
 
 use crate::edit::{Edit, Edits};
+use crate::guess::Guess;
 use crate::key::{Gesture, Holding, Holdings};
 use crate::ladder;
 use crate::view::View;
@@ -55,6 +56,8 @@ pub struct Look<'a> {
     pub checks: Option<&'a Checks>,
     /// Where bolts may stand, by row; filled while the map is open.
     pub free: Option<&'a Windows>,
+    /// What the next reading of a run will be; filled while it is read.
+    pub guess: Option<&'a Guess>,
     /// What brings back what was deleted last; empty once something else changed.
     pub undo: &'a Edits,
     /// The jobs of the card, as the journal listed them last.

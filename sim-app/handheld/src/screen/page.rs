@@ -74,6 +74,11 @@ pub struct Page {
 const SIGHT: u16 = 5;
 
 impl Page {
+    /// Whether it shows checks.
+    pub fn lists_checks(&self) -> bool {
+        matches!(self.of, Of::Checks(_))
+    }
+
     /// From its top.
     pub const fn of(of: Of) -> Page {
         Page { of, top: 0 }

@@ -7,7 +7,7 @@
 use super::{Go, Look, Reply, Screen, ask, sheet};
 use crate::edit::Edit;
 use crate::field::{Field, Kind, Value};
-use crate::guess::{Guess, Source, guess};
+use crate::guess::Source;
 use crate::key::{Gesture, Holdings, Key};
 use crate::ladder::{Ladder, Rungs};
 use crate::text;
@@ -80,9 +80,14 @@ impl Reading {
         self.which == Which::Next
     }
 
+    /// The run, by its place on the list.
+    pub fn run(&self) -> u8 {
+        self.run
+    }
+
     /// As the ladder wants it: UP and DOWN held go to likely places.
     pub fn holdings(&self, look: Look) -> Holdings {
-        let places = self.which == Which::Next && self.guess(look).is_some();
+        let places = self.which == Which::Next && look.guess.is_some();
         match &self.ladder {
             Some(ladder) => ladder.rungs().holdings(places),
             None => Holdings::default(),
@@ -91,11 +96,6 @@ impl Reading {
 
     fn settings<'a>(&self, look: Look<'a>) -> Option<&'a Run> {
         look.job.runs.get(usize::from(self.run))
-    }
-
-    fn guess(&self, look: Look) -> Option<Guess> {
-        let count = of_run(look.job, self.run).count();
-        guess(look.job, &look.plan.joists, self.run, count)
     }
 
     /// After a reading more or less, the ladder starts anew; one that was taken
@@ -128,7 +128,7 @@ impl Reading {
                 true => Ladder::new(rungs, Some(taken.reading)),
                 false => Ladder::keyed(rungs, taken.reading),
             },
-            (Which::Next, _) => Ladder::new(rungs, self.guess(look).map(|guess| guess.best.at)),
+            (Which::Next, _) => Ladder::new(rungs, look.guess.map(|guess| guess.best.at)),
         });
     }
 
@@ -155,7 +155,7 @@ impl Reading {
 
     /// To the next likely place, or the one before.
     fn jump(&mut self, beyond: bool, look: Look) {
-        let Some((guess, ladder)) = self.guess(look).zip(self.ladder.as_mut()) else {
+        let Some((guess, ladder)) = look.guess.zip(self.ladder.as_mut()) else {
             return;
         };
         let from = ladder.value().unwrap_or_default();
@@ -194,9 +194,7 @@ impl Reading {
 
     fn expected(&self, look: Look) -> Option<Length> {
         let first = of_run(look.job, self.run).next().is_none();
-        self.guess(look)
-            .filter(|_| !first)
-            .map(|guess| guess.best.at)
+        look.guess.filter(|_| !first).map(|guess| guess.best.at)
     }
 
     /// A joist was left out on purpose: the place jumped to says so.
