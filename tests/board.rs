@@ -2,6 +2,8 @@
 //! with feature `board`; a tool that is missing fails.
 
 mod contacts;
+mod counts;
+mod crews;
 mod fat;
 mod faults;
 mod firmware;

@@ -1,11 +1,13 @@
 //! The handheld: what it shows, what its keys do, and what it keeps.
 
 mod chance;
-mod crew;
+pub mod crew;
 mod edits;
 mod glass;
 mod jobs;
 mod journal;
+mod later;
+mod letters;
 mod limits;
 mod painter;
 mod pictures;
@@ -16,5 +18,5 @@ mod script;
 mod surveys;
 mod tape;
 mod typist;
-mod walk;
+pub mod walk;
 mod work;

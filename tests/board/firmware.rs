@@ -36,6 +36,20 @@ pub fn selftest() -> &'static Path {
     BUILT.get_or_init(|| build("selftest", "board", &[]))
 }
 
+/// The self-test that counts.
+pub fn counting_selftest() -> &'static Path {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let count = ["--features", "count"];
+    BUILT.get_or_init(|| build("selftest", "board-count", &count))
+}
+
+/// The handheld that counts, for the development machine.
+pub fn counting_handheld() -> &'static Path {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let count = ["--no-default-features", "--features", "mps2,count"];
+    BUILT.get_or_init(|| build("boltbay-board", "board-mps2-count", &count))
+}
+
 /// The handheld, for the development machine.
 pub fn handheld() -> &'static Path {
     static BUILT: OnceLock<PathBuf> = OnceLock::new();

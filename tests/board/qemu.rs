@@ -7,7 +7,7 @@ use boltbay_handheld::View;
 use boltbay_handheld::paint::{HEIGHT, WIDTH};
 use serde_json::{Value, json};
 use std::fs;
-use std::io::{BufRead, BufReader, Read, Write};
+use std::io::{BufRead, BufReader, Read, Seek, SeekFrom, Write};
 use std::os::unix::net::UnixStream;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -20,6 +20,8 @@ use tempfile::TempDir;
 const PATIENCE: Duration = Duration::from_secs(60);
 /// From one look to the next.
 const LOOK: Duration = Duration::from_millis(30);
+/// The same, for hundreds of keys.
+const SHORT: Duration = Duration::from_micros(300);
 /// A finger taps so long.
 const TAP: Duration = Duration::from_millis(60);
 /// After a hold keys are deaf for a while.
@@ -36,6 +38,9 @@ const BUTTONS: [(&str, &str); 5] = [
     ("right", "right"),
     ("ok", "ctrl"),
 ];
+
+/// Every instruction takes 8 ns.
+const COUNTED: [&str; 2] = ["-icount", "shift=3"];
 
 /// A board that runs.
 pub struct Qemu {
@@ -104,18 +109,46 @@ impl Qemu {
         let drive = card.map(|card| format!("if=sd,format=raw,file={}", card.path().display()));
         let drive: Vec<&str> = drive.iter().flat_map(|drive| ["-drive", drive]).collect();
         let machine = [&["-M", "lm3s6965evb"], &drive[..]].concat();
-        let (qemu, _) = Qemu::with(program, None, &machine);
+        let (mut qemu, _) = Qemu::with(program, None, &machine);
+        qemu.go();
         qemu
     }
 
     /// Starts a program on the development machine, with its card in the folder where
     /// the emulator runs.
     pub fn develop(program: &Path, card: Option<&MemoryCard>) -> Qemu {
+        Qemu::develop_with(program, card, &[])
+    }
+
+    /// The same with more options.
+    fn develop_with(program: &Path, card: Option<&MemoryCard>, options: &[&str]) -> Qemu {
         let semihosting = "enable=on,target=native";
         let machine = ["-M", "mps2-an385", "-semihosting-config", semihosting];
-        let (mut qemu, line) = Qemu::with(program, card, &machine);
+        let (mut qemu, line) = Qemu::with(program, card, &[&machine, options].concat());
         qemu.line = Some(Line::on(connect(&line)));
+        qemu.go();
         qemu
+    }
+
+    /// A program that counts, on the development machine: 8 ns an instruction.
+    pub fn count(program: &Path, card: &MemoryCard) -> Qemu {
+        Qemu::develop_with(program, Some(card), &COUNTED)
+    }
+
+    /// The same on the board, its keys up once.
+    pub fn count_on_board(program: &Path) -> Qemu {
+        let machine = [&["-M", "lm3s6965evb"], &COUNTED[..]].concat();
+        let (mut qemu, _) = Qemu::with(program, None, &machine);
+        qemu.go();
+        qemu.prime();
+        qemu.hears("ready");
+        qemu
+    }
+
+    /// A byte to a machine whose keys come over a serial port.
+    pub fn put(&mut self, byte: u8) {
+        let line = self.line.as_mut().expect("the development machine");
+        line.keys.write_all(&[byte]).unwrap();
     }
 
     /// With these options, in the folder of this card; the socket of a second serial
@@ -126,7 +159,7 @@ impl Qemu {
         let line = folder.path().join("line");
         let at_card = card.map(|card| card.path().parent().unwrap().to_owned());
         let child = Command::new("qemu-system-arm")
-            .args(["-display", "none", "-monitor", "none", "-serial"])
+            .args(["-S", "-display", "none", "-monitor", "none", "-serial"])
             .arg(format!("file:{}", folder.path().join("log").display()))
             .arg("-serial")
             .arg(format!("unix:{},server=on,wait=off", line.display()))
@@ -169,6 +202,11 @@ impl Qemu {
             self.key(button, false);
         }
         sleep(REST);
+    }
+
+    /// Lets it run, once everybody listens.
+    fn go(&mut self) {
+        self.ask("cont", json!({}));
     }
 
     fn ask(&mut self, command: &str, arguments: Value) -> Value {
@@ -307,6 +345,28 @@ impl Qemu {
             }
             assert!(asked.elapsed() < PATIENCE, "{words:?} is not in: {log}");
             sleep(LOOK);
+        }
+    }
+
+    /// Waits for a line of the log that is this word; gives the lines before it, from
+    /// where was read last.
+    pub fn lines_until(&mut self, word: &str) -> Vec<String> {
+        let asked = Instant::now();
+        let mut file = fs::File::open(self.folder.path().join("log")).unwrap();
+        loop {
+            let mut log = Vec::new();
+            file.seek(SeekFrom::Start(self.heard as u64)).unwrap();
+            file.read_to_end(&mut log).unwrap();
+            let log = String::from_utf8_lossy(&log);
+            let lines: Vec<&str> = log.split_inclusive('\n').collect();
+            let is_it = |line: &&str| line.ends_with('\n') && line.trim() == word;
+            if let Some(last) = lines.iter().position(is_it) {
+                self.heard += lines[..=last].concat().len();
+                let lines = lines[..last].iter().map(|line| line.trim().to_owned());
+                return lines.collect();
+            }
+            assert!(asked.elapsed() < PATIENCE, "no {word}: {log}");
+            sleep(SHORT);
         }
     }
 

@@ -1,7 +1,20 @@
 //! A hand on the keys: presses with their times, and what the screen then says.
 
 use boltbay_core::Job;
+use boltbay_core::words::Units;
 use boltbay_handheld::{Handheld, Key, Memory, Millis, View};
+
+/// A key that went down or up, and what was shown then.
+#[derive(Clone, Debug)]
+pub struct Stroke {
+    pub key: Key,
+    pub is_down: bool,
+    /// Milliseconds.
+    pub at: u64,
+    pub shown: View,
+    /// The job is another one since the stroke before.
+    pub changed: bool,
+}
 
 /// A handheld, a clock, and how often a key was pressed.
 pub struct Crew<'m> {
@@ -13,6 +26,9 @@ pub struct Crew<'m> {
     pub held: u64,
     /// Cautions are left on the screen; else the crew hears them and goes on.
     pub hears: bool,
+    /// What it did, where that is wanted, and the job after the last of it.
+    pub strokes: Option<Vec<Stroke>>,
+    last: Box<Job>,
 }
 
 /// Milliseconds a tap lasts, and between two of them.
@@ -28,6 +44,35 @@ impl<'m> Crew<'m> {
             holds: 0,
             held: 0,
             hears: false,
+            strokes: None,
+            last: Box::new(Job::new(Units::Imperial)),
+        }
+    }
+
+    /// From now on its strokes are kept.
+    pub fn is_watched(&mut self) {
+        (*self.last).clone_from(self.handheld.job());
+        self.strokes = Some(Vec::new());
+    }
+
+    fn stroke(&mut self, key: Key, is_down: bool) {
+        let now = Millis(self.now);
+        match is_down {
+            true => self.handheld.press(key, now),
+            false => self.handheld.release(key, now),
+        }
+        if let Some(strokes) = &mut self.strokes {
+            let changed = *self.last != *self.handheld.job();
+            if changed {
+                (*self.last).clone_from(self.handheld.job());
+            }
+            strokes.push(Stroke {
+                key,
+                is_down,
+                at: self.now,
+                shown: self.handheld.view(),
+                changed,
+            });
         }
     }
 
@@ -41,9 +86,9 @@ impl<'m> Crew<'m> {
 
     fn strike(&mut self, key: Key) {
         self.presses += 1;
-        self.handheld.press(key, Millis(self.now));
+        self.stroke(key, true);
         self.now += TAP;
-        self.handheld.release(key, Millis(self.now));
+        self.stroke(key, false);
         self.now += REST;
     }
 
@@ -56,7 +101,7 @@ impl<'m> Crew<'m> {
         self.presses += 1;
         self.holds += 1;
         let from = self.now;
-        self.handheld.press(key, Millis(self.now));
+        self.stroke(key, true);
         let mut acted = 0;
         let mut before = self.handheld.view();
         for _ in 0..2000 {
@@ -71,10 +116,23 @@ impl<'m> Crew<'m> {
                 break;
             }
         }
-        self.handheld.release(key, Millis(self.now));
+        self.stroke(key, false);
         self.held += self.now - from;
         self.now += REST + 100;
         assert_eq!(acted, times, "held {key:?}: {:?}", self.view());
+    }
+
+    /// Keeps a key down, whatever comes of it.
+    pub fn keep_down(&mut self, key: Key, milliseconds: u64) {
+        self.presses += 1;
+        self.stroke(key, true);
+        let until = self.now + milliseconds;
+        while self.now < until {
+            self.now += 50;
+            self.handheld.tick(Millis(self.now));
+        }
+        self.stroke(key, false);
+        self.now += REST;
     }
 
     /// Nothing is pressed for a while.

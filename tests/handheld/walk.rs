@@ -27,7 +27,7 @@ pub fn demo(name: &str) -> Box<Memory> {
     memory
 }
 
-fn key_in(crew: &mut Crew, digits: &str) {
+pub fn key_in(crew: &mut Crew, digits: &str) {
     for digit in digits.bytes() {
         crew.tap(Key::Digit(digit - b'0'));
     }
@@ -35,7 +35,7 @@ fn key_in(crew: &mut Crew, digits: &str) {
 }
 
 /// A regular run: the first reading keyed, the guesses accepted, closed.
-fn run(crew: &mut Crew, first: &str, joists: usize, close: &str) {
+pub fn run(crew: &mut Crew, first: &str, joists: usize, close: &str) {
     crew.start();
     key_in(crew, first);
     for _ in 1..joists {
@@ -99,7 +99,7 @@ fn a_regular_beam_from_nothing_to_its_first_mark() {
 }
 
 /// To the first hole of a walk.
-fn begin(crew: &mut Crew, walk: &str) {
+pub fn begin(crew: &mut Crew, walk: &str) {
     crew.open(walk);
     if crew.view().screen == "measured" {
         crew.tap(Key::Ok);

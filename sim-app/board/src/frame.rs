@@ -4,7 +4,8 @@
 //! with a black screen, so what was touched says nothing; each row's sum is compared with
 //! the sum of the row as it was last sent.
 
-use boltbay_handheld::paint::{Picture, PixelRow, ROWS, WORDS};
+pub use boltbay_handheld::paint::ROWS;
+use boltbay_handheld::paint::{Picture, PixelRow, WORDS};
 
 /// Bytes of a row.
 pub const ROW: usize = 4 * WORDS;

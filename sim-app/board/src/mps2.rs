@@ -85,11 +85,10 @@ impl Board for Mps2 {
 
     fn show(&mut self) {
         self.frame.flush(|number, row| {
-            serial::put_picture(ROW);
-            serial::put_picture(number);
-            row.iter().copied().for_each(serial::put_picture);
+            serial::put_picture(&[ROW, number]);
+            serial::put_picture(row);
         });
-        serial::put_picture(WHOLE);
+        serial::put_picture(&[WHOLE]);
     }
 
     fn edge(&mut self) -> Option<Edge> {

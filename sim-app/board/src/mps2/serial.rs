@@ -44,22 +44,25 @@ pub fn start() {
     ctrl(GLASS).write(CTRL_TX_ENABLE | CTRL_RX_ENABLE | CTRL_RX_INTERRUPT);
 }
 
-fn send(port: usize, byte: u8) {
-    if state(port).has(STATE_TX_FULL) {
-        // The host reads when it comes to it.
-        count::wait(|| while state(port).has(STATE_TX_FULL) {});
+fn send(port: usize, bytes: &[u8]) {
+    let (state, data) = (state(port), data(port));
+    for byte in bytes {
+        if state.has(STATE_TX_FULL) {
+            // The host reads when it comes to it.
+            count::wait(|| while state.has(STATE_TX_FULL) {});
+        }
+        data.write((*byte).into());
     }
-    data(port).write(byte.into());
 }
 
 /// Sends one byte of the log.
 pub fn put(byte: u8) {
-    send(LOG, byte);
+    send(LOG, &[byte]);
 }
 
-/// Sends one byte of a picture.
-pub fn put_picture(byte: u8) {
-    send(GLASS, byte);
+/// Sends some of a picture.
+pub fn put_picture(bytes: &[u8]) {
+    send(GLASS, bytes);
 }
 
 /// The byte that an interrupt is about.
