@@ -10,6 +10,7 @@ mod firmware;
 mod frames;
 mod handheld;
 mod memory_card;
+mod panics;
 mod qemu;
 mod script;
 mod selftest;

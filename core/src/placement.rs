@@ -307,10 +307,13 @@ pub(crate) fn windows_in(
                 let at = rule.step.checked_mul(i32::from(index));
                 at.unwrap_or(Length::MAX)
             };
-            spans.extend(runs.iter().map(|run| Span {
-                from: at(run.from),
-                to: at(run.to),
-            }));
+            for run in runs.iter() {
+                // As much room as there are runs.
+                let _ = spans.push(Span {
+                    from: at(run.from),
+                    to: at(run.to),
+                });
+            }
         }
         Ok(())
     })

@@ -16,6 +16,7 @@ use boltbay_core::frame::Datum;
 use boltbay_core::job::{Edge, JOISTS, Job};
 use boltbay_core::joists::Joists;
 use boltbay_core::length::{Length, Rounding};
+use boltbay_core::list::Listed;
 use boltbay_core::tape::Tape;
 use boltbay_core::words::{End, Side, Units};
 use heapless::Vec;
@@ -117,8 +118,8 @@ pub fn guess(job: &Job, joists: &Joists, run: u8, at: usize) -> Option<Guess> {
     let keyed = job.runs.get(usize::from(run))?;
     let units = job.units;
     let of_run = job.joists.iter().filter(|joist| joist.run == run);
-    let mut own = Readings::new();
-    own.extend(of_run.take(at).map(|joist| joist.reading.counts()));
+    let readings = of_run.take(at).map(|joist| joist.reading.counts());
+    let own: Readings = readings.listed();
     let tick = defaults::read_to(job, keyed);
     let mut others = Others::new();
     list_others(job, joists, run, &mut others);
@@ -279,13 +280,13 @@ impl Known<'_> {
         }
         let next = number + 1;
         let line = Line::through(&points)?;
-        let mut off: Vec<i64, 10, u8> = points.iter().map(|p| line.off(*p).abs()).collect();
+        let mut off: Vec<i64, 10, u8> = points.iter().map(|p| line.off(*p).abs()).listed();
         let usual = median(&mut off)?.max(self.trust.least_spread);
         let kept: Vec<(i64, i64), 10, u8> = points
             .iter()
             .filter(|point| line.off(**point).abs() <= 3 * usual)
             .copied()
-            .collect();
+            .listed();
         let line = Line::through(&kept).unwrap_or(line);
         let squares: i64 = kept.iter().map(|p| line.off(*p).pow(2) / 4096).sum();
         let spread = squares / i64::try_from(kept.len().max(1)).ok()? + self.least_square();

@@ -10,6 +10,7 @@ use super::digits::{ALONE, FRACTION, Face, LARGE, NARROW, SLIM, WIDE};
 use crate::view::{Amount, Figure, Scale, Touch};
 use boltbay_core::decimal::Decimal;
 use boltbay_core::length::{Length, Rounding};
+use boltbay_core::list::Listed;
 use boltbay_core::words::Units;
 use embedded_graphics::pixelcolor::Gray4;
 use heapless::Vec;
@@ -137,7 +138,7 @@ fn metric(length: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
         Touch::Suggested | Touch::Empty => 0,
     };
     let head = places.len() - typed;
-    let run = |skip: usize, take: usize| places.iter().skip(skip).take(take).copied().collect();
+    let run = |skip: usize, take: usize| places.iter().skip(skip).take(take).copied().listed();
     if head > 0 {
         add(Part::Whole(run(0, head), face), false);
     }
@@ -151,7 +152,7 @@ fn metric(length: Length, touch: Touch, add: &mut impl FnMut(Part, bool)) {
 
 /// The digits in front of the point large, those behind it small.
 fn number(number: Decimal, keyed: bool, add: &mut impl FnMut(Part, bool)) {
-    let scale = 10_u32.pow(u32::from(number.places().min(6)));
+    let scale = 10_u32.pow(u32::from(number.places().min(6))).max(1);
     let size = number.digits().unsigned_abs();
     let whole = digits_of(size / scale);
     let face = match (whole.len(), number.places()) {
