@@ -25,6 +25,9 @@ use std::fs::{self, DirEntry};
 const CURSOR: u32 = 200_000;
 const ANY: u32 = 600_000;
 
+/// Most bytes of the stack: what the papers say of the RAM rests on it.
+const STACK: u32 = 11_500;
+
 /// Frames behind which the answer follows.
 const LATER: [&str; 2] = ["planning", "working"];
 
@@ -37,6 +40,8 @@ struct Frame {
     screen: String,
     all: u32,
     phases: [u32; 5],
+    /// Most bytes of the stack so far.
+    stack: u32,
 }
 
 impl Frame {
@@ -48,6 +53,7 @@ impl Frame {
             screen: words[0].to_owned(),
             all: number(1),
             phases: [0; 5],
+            stack: words.last().unwrap().parse().unwrap(),
         };
         for (at, (phase, name)) in frame.phases.iter_mut().zip(PHASES).enumerate() {
             assert_eq!(words[2 + 2 * at], name, "{line}");
@@ -303,7 +309,13 @@ fn screens() -> BTreeSet<String> {
 #[test]
 fn every_key_is_answered_within_its_budget() {
     let (mut worst, mut seen) = (Worst::new(), BTreeSet::new());
+    let (mut stack, mut deepest) = (0, String::new());
     for (script, key) in counted() {
+        let so_far = key.frames.iter().map(|frame| frame.stack).max();
+        if so_far > Some(stack) {
+            stack = so_far.unwrap_or_default();
+            deepest = format!("{script}, {} on {}", key.key, key.from);
+        }
         seen.extend(key.frames.iter().map(|frame| frame.screen.clone()));
         for frame in key.answers() {
             let what = format!("{script}, {} on {}: {frame}", key.key, key.from);
@@ -316,6 +328,8 @@ fn every_key_is_answered_within_its_budget() {
     for screen in screens() {
         assert!(seen.contains(&screen), "no crew comes by {screen}");
     }
+    println!("deepest stack {stack}: {deepest}");
+    assert!(stack <= STACK, "{stack} bytes of the stack: {deepest}");
     for ((did, screen), (all, what)) in &worst {
         println!("| {did:?} | {screen} | {all} | {what} |");
     }

@@ -5,7 +5,7 @@
 //! processor's timer counts the nanoseconds. `tests/board/counts.rs` makes
 //! instructions of them.
 
-use crate::{log, tick};
+use crate::{log, stack, tick};
 use core::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
 /// What comes between an edge and its frame, in this order.
@@ -71,8 +71,8 @@ pub fn wait(for_it: impl FnOnce()) {
     }
 }
 
-/// The frame is out. What was done before it, this screen's, is logged; what follows
-/// is counted from here.
+/// The frame is out. What was done before it, this screen's, is logged, and how deep the
+/// stack has been; what follows is counted from here.
 pub fn frame(screen: &str) {
     if ON {
         let all = LAST
@@ -81,14 +81,15 @@ pub fn frame(screen: &str) {
         let [act, keep, view, paint, send] =
             SPENT.each_ref().map(|spent| spent.load(Ordering::Relaxed));
         log!(
-            "frame {} {} act {} keep {} view {} paint {} send {}",
+            "frame {} {} act {} keep {} view {} paint {} send {} stack {}",
             screen,
             all,
             act,
             keep,
             view,
             paint,
-            send
+            send,
+            stack::deepest()
         );
         begin();
     }
