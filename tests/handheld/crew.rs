@@ -1,5 +1,13 @@
 //! A hand on the keys: presses with their times, and what the screen then says.
 
+#![cfg_attr(
+    not(feature = "board"),
+    expect(
+        dead_code,
+        reason = "each stroke is looked at by the counts of the firmware alone"
+    )
+)]
+
 use boltbay_core::Job;
 use boltbay_core::words::Units;
 use boltbay_handheld::{Handheld, Key, Memory, Millis, View};
