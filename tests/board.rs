@@ -1,6 +1,7 @@
 //! The firmware on the emulated board: built, started, driven by keys, looked at. Only
 //! with feature `board`; a tool that is missing fails.
 
+mod bench;
 mod contacts;
 mod counts;
 mod crews;
@@ -12,6 +13,7 @@ mod handheld;
 mod memory_card;
 mod panics;
 mod qemu;
+mod room;
 mod script;
 mod selftest;
 mod slot;

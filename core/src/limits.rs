@@ -101,7 +101,7 @@ pub const HEAVIEST_SHAPE: i32 = 10_000;
 /// Section properties in the units they are keyed in, and what a hanger is rated for.
 /// Practice: a figure beyond it is a slip.
 pub const MILLION: i32 = 1_000_000;
-/// Load duration factor. Practice: none in the standards is above 2.
+/// Load duration factor. Source: NDS 2018 Table 2.3.2, 2.0 for impact.
 pub const LONGEST_DURATION: i32 = 2;
 /// A nail's slant in degrees: never along the face.
 pub const STEEPEST: i32 = 89;

@@ -87,6 +87,14 @@ fn chosen(card: &MemoryCard) -> Qemu {
     board
 }
 
+/// The same, and a handheld on the desktop that shows the same.
+fn begun<'m>(card: &MemoryCard, memory: &'m mut Memory) -> (Qemu, Desk<'m>) {
+    let desk = Desk::on(memory, HAZEL);
+    let mut board = chosen(card);
+    board.shows(&desk.handheld.view());
+    (board, desk)
+}
+
 pub fn a_card() -> MemoryCard {
     let card = MemoryCard::formatted(64, 16).with_journal();
     card.put("HAZEL.CSV", HAZEL);
@@ -99,9 +107,7 @@ pub fn a_card() -> MemoryCard {
 fn a_hole_is_drilled_pixel_for_pixel_and_outlives_the_battery() {
     let card = a_card();
     let mut memory = Box::new(Memory::new());
-    let mut desk = Desk::on(&mut memory, HAZEL);
-    let mut board = chosen(&card);
-    board.shows(&desk.handheld.view());
+    let (mut board, mut desk) = begun(&card, &mut memory);
     let before = desk.handheld.job().holes.clone();
     both(&mut board, &mut desk, TO_THE_WALK);
     both(&mut board, &mut desk, "ok ok");
@@ -192,8 +198,7 @@ fn another_crews_card_in_its_place_is_told_and_left_alone() {
     drop(chosen_and_ready(&other));
     let other = other.bytes();
     let mut memory = Box::new(Memory::new());
-    let mut desk = Desk::on(&mut memory, HAZEL);
-    let mut board = chosen(&card);
+    let (mut board, mut desk) = begun(&card, &mut memory);
     both(&mut board, &mut desk, TO_THE_WALK);
     let ours = card.bytes();
     card.swap(&other);
@@ -263,8 +268,7 @@ fn a_card_that_takes_the_entries_and_not_the_plan_says_so() {
 fn a_crash_shows_its_place_and_comes_back_to_the_same_screen() {
     let card = a_card();
     let mut memory = Box::new(Memory::new());
-    let mut desk = Desk::on(&mut memory, HAZEL);
-    let mut board = chosen(&card);
+    let (mut board, mut desk) = begun(&card, &mut memory);
     both(&mut board, &mut desk, TO_THE_WALK);
     both(&mut board, &mut desk, "ok");
     for crashes in 1..=2 {
