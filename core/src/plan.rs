@@ -156,7 +156,9 @@ pub struct Scratch {
     far: Far,
 }
 
-/// What the smaller part is laid out for.
+/// What the smaller part is laid out for. The tag takes as much as the parts are aligned
+/// to: with a gap behind it, a part is not cleared in place but copied from the stack.
+#[repr(u64)]
 #[expect(
     clippy::large_enum_variant,
     reason = "one memory, as large as the largest of them"
@@ -168,7 +170,9 @@ enum Near {
     Model(Model),
 }
 
-/// What the larger part is laid out for.
+/// What the larger part is laid out for. The tag takes as much as the parts are aligned
+/// to: with a gap behind it, a part is not cleared in place but copied from the stack.
+#[repr(u64)]
 #[expect(
     clippy::large_enum_variant,
     reason = "one memory, as large as the largest of them"

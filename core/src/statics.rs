@@ -261,6 +261,19 @@ pub fn solve(job: &Job, thickness: [Option<Length>; 2]) -> Result<Statics, Refus
 }
 
 impl Statics {
+    /// Nothing but what the beam weighs.
+    fn of_weight(weight: OwnWeight) -> Statics {
+        Statics {
+            reactions: Vec::new(),
+            moments: Loadings::default(),
+            shears: Loadings::default(),
+            sags: Vec::new(),
+            settlement: None,
+            lifts: Vec::new(),
+            weight,
+        }
+    }
+
     /// Whether Ix is not known, so that sags and settlement are not answered:
     /// row `shape` lacks IX.
     pub fn lacks_ix(&self) -> bool {

@@ -104,7 +104,9 @@ impl Crew<'_, '_> {
     }
 
     pub fn view(&self) -> View {
-        App::<Bench>::view(self.session)
+        let mut view = View::default();
+        App::<Bench>::view_into(self.session, &mut view);
+        view
     }
 
     /// Everything that is written on the screen.

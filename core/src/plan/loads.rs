@@ -63,25 +63,40 @@ impl Plan {
     /// scratch. `None` where the card asks for none, or where what they need is
     /// missing.
     pub fn checks<'s>(&self, job: &Job, scratch: &'s mut Scratch) -> Option<&'s Checks> {
+        let statics = self.statics(job, scratch);
+        self.checks_of(job, statics.as_ref(), scratch)
+    }
+
+    /// The same for whoever has [`Plan::statics`] already.
+    pub fn checks_of<'s>(
+        &self,
+        job: &Job,
+        statics: Option<&Statics>,
+        scratch: &'s mut Scratch,
+    ) -> Option<&'s Checks> {
         let (model, listing) = (model(&mut scratch.near)?, listing(&mut scratch.far)?);
-        let known = self.list_checks(job, model, listing);
+        let known = self.list_checks(job, statics, model, listing);
         known.then_some(&listing.checks)
     }
 
     #[inline(never)]
-    fn list_checks(&self, job: &Job, model: &mut Model, listing: &mut Listing) -> bool {
+    fn list_checks(
+        &self,
+        job: &Job,
+        statics: Option<&Statics>,
+        model: &mut Model,
+        listing: &mut Listing,
+    ) -> bool {
         let Listing { checks, hung } = listing;
         checks.clear();
         let Some(beam) = self.beam(job) else {
             return false;
         };
-        let solved = matches!(self.solve(job, model), Some(Ok(())));
-        let known = solved || asks_without_loads(job);
-        if solved {
-            let statics = model.statics();
-            beam.add_checks(Some(&self.carried(job, model, hung, &statics)), checks);
-        } else if known {
-            beam.add_checks(None, checks);
+        let solved = statics.filter(|_| matches!(self.solve(job, model), Some(Ok(()))));
+        let carried = solved.map(|statics| self.carried(job, model, hung, statics));
+        let known = carried.is_some() || asks_without_loads(job);
+        if known {
+            beam.add_checks(carried.as_ref(), checks);
         }
         checks.sort();
         known

@@ -35,7 +35,7 @@ impl Report<'_> {
         scratch: &mut Scratch,
         out: &mut dyn Write,
     ) -> fmt::Result {
-        match self.plan.checks(self.job, scratch) {
+        match self.plan.checks_of(self.job, statics, scratch) {
             Some(checks) => self.check_list(statics, checks, out),
             None => Ok(()),
         }

@@ -78,22 +78,27 @@ impl Apart {
     }
 }
 
-/// All results of a model.
+/// All results of a model. Each goes where it stays as soon as it is known: side by
+/// side on the stack they would be there twice.
 pub(super) fn statics(model: &Model) -> Statics {
+    let mut statics = Statics::of_weight(model.weight);
     let mut apart = Apart::UNSOLVED;
     apart.solve(model);
-    let apart = &apart;
-    let reactions = reactions::reactions(model, apart);
-    let lifts = lift::lifts(model, &reactions);
-    let bent = Bent::of(model, apart);
-    Statics {
-        moments: bent.moments,
-        shears: bent.shears,
-        sags: sags(model, &bent.sagged, apart.total),
-        settlement: Settlement::of(model),
-        reactions,
-        lifts,
-        weight: model.weight,
+    statics.reactions = reactions::reactions(model, &apart);
+    statics.lifts = lift::lifts(model, &statics.reactions);
+    statics.settlement = Settlement::of(model);
+    statics.bend(model, &apart);
+    statics
+}
+
+impl Statics {
+    /// Moments, shears and sags.
+    #[inline(never)]
+    fn bend(&mut self, model: &Model, apart: &Apart) {
+        let bent = Bent::of(model, apart);
+        self.moments = bent.moments;
+        self.shears = bent.shears;
+        self.sags = sags(model, &bent.sagged, apart.total);
     }
 }
 

@@ -44,6 +44,7 @@ pub const fn settled_by(units: Units) -> Length {
 
 impl Settlement {
     /// The effects on a beam; `None` where EI is not known.
+    #[inline(never)]
     pub(super) fn of(model: &Model) -> Option<Settlement> {
         let stiffness = model.stiffness?;
         let mut effects = [Effect::default(); SUPPORTS];

@@ -19,8 +19,8 @@ pub trait App<B: Board> {
         Work::None
     }
 
-    /// What is to be shown.
-    fn view(&self) -> View;
+    /// What is to be shown, into a view that is blank.
+    fn view_into(&self, view: &mut View);
 }
 
 /// What a step of work came to.
@@ -70,7 +70,8 @@ pub fn run<B: Board>(board: &mut B, app: &mut impl App<B>) -> ! {
 /// The program's view, which is gone again when it is shown; the screen's name.
 #[inline(never)]
 fn show<B: Board>(board: &mut B, app: &impl App<B>) -> &'static str {
-    let view = app.view();
+    let mut view = View::default();
+    app.view_into(&mut view);
     count::done(Phase::View);
     paint_view(board, &view);
     view.screen

@@ -10,10 +10,16 @@ use boltbay_handheld::{Key, View, text};
 
 /// A page with a title and small lines.
 fn page(title: &str, hint: &'static str) -> View {
-    let mut view = View::of("board", hint);
+    let mut view = View::default();
+    titled(&mut view, title, hint);
+    view
+}
+
+/// The same of a view that is blank.
+fn titled(view: &mut View, title: &str, hint: &'static str) {
+    view.named("board", hint);
     view.small = true;
     view.status.left = text(title);
-    view
 }
 
 /// Words of a crash, as many as fit.
@@ -59,9 +65,8 @@ pub fn warn(view: &mut View, words: &str) {
 }
 
 /// The card must be read anew: a part of it could not be written.
-#[inline(never)]
-pub fn must_be_read() -> View {
-    let mut view = page("NOT KEPT", "");
+pub fn must_be_read(view: &mut View) {
+    titled(view, "NOT KEPT", "");
     view.alarm = true;
     for line in [
         "CARD WANTS MENDING",
@@ -70,7 +75,6 @@ pub fn must_be_read() -> View {
     ] {
         view.line(line, "");
     }
-    view
 }
 
 /// Job cards to choose from; five in sight.

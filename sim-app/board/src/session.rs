@@ -21,12 +21,13 @@ pub use start::{NotKept, find_journal, new_number, open};
 
 use crate::app::{App, Work};
 use crate::board::Board;
-use crate::card::{CardBlocks, Files, Name};
+use crate::card::{CardBlocks, CardFault, Files, Name};
 use crate::count::Phase;
 use crate::debounce::Edge;
 use crate::{count, crash, log, pages, stack};
 use boltbay_core::Job;
 use boltbay_handheld::{Handheld, Key, Memory, Millis, View, text};
+use core::fmt::{self, Write};
 
 /// Crashes in a row after which another job is offered.
 const ENOUGH: u32 = 2;
@@ -138,17 +139,28 @@ impl<'a, C: CardBlocks> Session<'a, C> {
             return;
         }
         self.written = Some((job, edits));
-        let handheld = &mut self.handheld;
         let text: Name = short(&text!("PLAN{:02}.TXT", job + 1));
-        let wrote = self.files.write(&text, |out| handheld.write_text(out));
         let csv: Name = short(&text!("PLAN{:02}.CSV", job + 1));
-        let wrote = wrote.and_then(|()| self.files.write(&csv, |out| handheld.write_csv(out)));
+        let wrote = self
+            .write(&text, |handheld, out| handheld.write_text(out))
+            .and_then(|()| self.write(&csv, |handheld, out| handheld.write_csv(out)));
         self.is_plan_old = wrote.is_err();
         match wrote {
             Ok(()) => log!("plan {}, stack so far {}", job + 1, stack::deepest()),
             // The journal has the job; the plan is written again with the next change.
             Err(fault) => log!("no plan: {}", fault.on_screen()[0]),
         }
+    }
+
+    /// Writes a file. Not inlined, so that two files take no more of the stack than one.
+    #[inline(never)]
+    fn write(
+        &mut self,
+        name: &Name,
+        what: fn(&mut Handheld<'_>, &mut dyn Write) -> fmt::Result,
+    ) -> Result<(), CardFault> {
+        let handheld = &mut self.handheld;
+        self.files.write(name, |out| what(handheld, out))
     }
 
     /// A key while something must be heard: LEFT goes on without the card where that is
@@ -218,11 +230,10 @@ impl<B: Board> App<B> for Session<'_, B::Card> {
         Work::None
     }
 
-    fn view(&self) -> View {
-        let mut view = self.keeping.view(&self.handheld);
+    fn view_into(&self, view: &mut View) {
+        self.keeping.view_into(&self.handheld, view);
         if let Some(warning) = self.warns().filter(|_| view.screen == "home") {
-            pages::warn(&mut view, warning);
+            pages::warn(view, warning);
         }
-        view
     }
 }

@@ -114,6 +114,7 @@ const fn usual_bay(units: Units) -> Length {
 
 /// The guess for the reading at place `at` of run `run` (counted within the
 /// run): the next one where there are only `at` readings.
+#[inline(never)]
 pub fn guess(job: &Job, joists: &Joists, run: u8, at: usize) -> Option<Guess> {
     let keyed = job.runs.get(usize::from(run))?;
     let units = job.units;

@@ -131,19 +131,18 @@ fn keyed(edit: &Edit) -> Option<Length> {
 impl Left {
     /// In place of a screen for which something is still to be worked out: what was
     /// keyed, as it was taken. Anything more would be read off the plan before.
-    fn view(&self, units: Units) -> View {
+    fn view(&self, units: Units, view: &mut View) {
         let (name, words) = match self.plans {
             true => ("planning", "PLANNING"),
             false => ("working", "WORKING IT OUT"),
         };
-        let mut view = View::of(name, "");
+        view.named(name, "");
         view.status.left = text!("{words}");
         match self.keyed {
             Some(length) => view.figure = Some(Figure::length(length, units, Touch::Keyed)),
             None if self.plans => view.line("ENTERED", ""),
             None => {}
         }
-        view
     }
 }
 
@@ -395,10 +394,18 @@ impl<'m> Handheld<'m> {
 
     /// What is on the screen.
     pub fn view(&self) -> View {
+        let mut view = View::default();
+        self.view_into(&mut view);
+        view
+    }
+
+    /// The same into a view that is blank: for a small stack, on which one view is
+    /// large enough.
+    pub fn view_into(&self, view: &mut View) {
         if self.is_unfinished() {
-            return self.left.view(self.memory.job.units);
+            return self.left.view(self.memory.job.units, view);
         }
-        let mut view = self.seen();
+        self.see(view);
         // A key that could do nothing says why.
         if let Some(Refused::Full(_, most)) = self.refused {
             view.alarm = true;
@@ -407,16 +414,21 @@ impl<'m> Handheld<'m> {
                 ..Status::default()
             };
         }
-        view
     }
 
     /// What the screen on top shows.
-    fn seen(&self) -> View {
-        let mut view = View::default();
+    fn see(&self, view: &mut View) {
         if let Some(screen) = self.stack.last() {
-            screen.view(look(self.memory, &self.undo, &self.guessed), &mut view);
+            screen.view(look(self.memory, &self.undo, &self.guessed), view);
         }
-        view
+    }
+
+    /// What the screen on top says of its keys. Not inlined: the view is given back.
+    #[inline(never)]
+    fn hint(&self) -> &'static str {
+        let mut view = View::default();
+        self.see(&mut view);
+        view.hint
     }
 
     /// Whether the first screen is the one on top.
@@ -467,20 +479,36 @@ impl<'m> Handheld<'m> {
         self.acted = self.acted.wrapping_add(1);
         self.edits.clear();
         self.refused = None;
-        let look = look(self.memory, &self.undo, &self.guessed);
-        let Some(screen) = self.stack.last_mut() else {
-            return;
+        let reply = match gesture {
+            Gesture::Hold(Key::Ok) => self.hold_ok(),
+            gesture => self.on(gesture),
         };
-        let before = (gesture == Gesture::Hold(Key::Ok)).then(|| screen.clone());
-        let mut reply = screen.on(gesture, look);
-        // Where OK held does nothing else, it says what the keys do.
-        if before.is_some_and(|before| before == *screen) && reply == Reply::stay() {
-            reply = Reply::open(Screen::Sheet(Sheet::of(sheet::Of::Leave)));
-        }
         self.answer(reply, now);
     }
 
-    /// Makes the edits, then moves the stack: the only place that does either.
+    /// What a gesture on the top screen comes to.
+    fn on(&mut self, gesture: Gesture) -> Reply {
+        let look = look(self.memory, &self.undo, &self.guessed);
+        match self.stack.last_mut() {
+            Some(screen) => screen.on(gesture, look),
+            None => Reply::stay(),
+        }
+    }
+
+    /// The same of OK held: where that does nothing, it says what the keys do.
+    #[inline(never)]
+    fn hold_ok(&mut self) -> Reply {
+        let before = self.stack.last().cloned();
+        let reply = self.on(Gesture::Hold(Key::Ok));
+        match before.as_ref() == self.stack.last() && reply == Reply::stay() {
+            true => Reply::open(Screen::Sheet(Sheet::of(sheet::Of::Leave))),
+            false => reply,
+        }
+    }
+
+    /// Makes the edits, then moves the stack: the only place that does either. Not
+    /// inlined: a reply as it is made would lie beside it.
+    #[inline(never)]
     fn answer(&mut self, reply: Reply, now: Millis) {
         for edit in &reply.edits {
             if let Err(refused) = apply(&mut self.memory.job, edit) {
@@ -518,7 +546,7 @@ impl<'m> Handheld<'m> {
         if let Some(mut screen) = go.open {
             // The sheet's blank line carries the hint of the screen below it.
             if let Screen::Sheet(sheet) = &mut screen {
-                sheet.hint = self.seen().hint;
+                sheet.hint = self.hint();
             }
             if let Screen::Jobs(_) = &screen {
                 self.wish = Some(Wish::List);

@@ -271,8 +271,8 @@ impl<B: Board> App<B> for Selftest<B::Card> {
             .is_some()
     }
 
-    fn view(&self) -> View {
-        match self.page {
+    fn view_into(&self, view: &mut View) {
+        *view = match self.page {
             Page::Menu => pages::menu(self.selected),
             Page::Picture(number) => pages::picture(number),
             Page::Keys => pages::keys(&self.taps, &self.holds),
@@ -288,7 +288,7 @@ impl<B: Board> App<B> for Selftest<B::Card> {
             Page::Journal => pages::journal(self.count.0, self.selected),
             Page::Trouble(words) => pages::card_trouble(words, "LEFT: BACK"),
             Page::Crash => pages::crash(),
-        }
+        };
     }
 }
 

@@ -132,16 +132,15 @@ impl<'a, C: CardBlocks> Keeping<'a, C> {
         keeper.filter(|_| self.now == Now::Kept)
     }
 
-    /// What may be painted.
-    pub fn view(&self, handheld: &Handheld<'_>) -> View {
-        let mut view = match (&self.keeper, self.now) {
-            (Some(keeper), Now::Kept | Now::Waits) => keeper.view(handheld),
-            (Some(_), Now::Reads) => pages::must_be_read(),
-            _ => handheld.view(),
-        };
+    /// What may be painted, into a view that is blank.
+    pub fn view_into(&self, handheld: &Handheld<'_>, view: &mut View) {
+        match (&self.keeper, self.now) {
+            (Some(keeper), Now::Kept | Now::Waits) => keeper.view_into(handheld, view),
+            (Some(_), Now::Reads) => pages::must_be_read(view),
+            _ => handheld.view_into(view),
+        }
         if self.can_go_without() {
             view.line("LEFT: GO ON WITHOUT", "");
         }
-        view
     }
 }

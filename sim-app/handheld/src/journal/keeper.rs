@@ -262,16 +262,23 @@ impl<S: BlockStore> Keeper<S> {
 
     /// What may be painted.
     pub fn view(&self, handheld: &Handheld<'_>) -> View {
+        let mut view = View::default();
+        self.view_into(handheld, &mut view);
+        view
+    }
+
+    /// The same into a view that is blank; see [`Handheld::view_into`].
+    pub fn view_into(&self, handheld: &Handheld<'_>, view: &mut View) {
         match self.wrong {
-            None => handheld.view(),
-            Some(wrong) => wrong.view(),
+            None => handheld.view_into(view),
+            Some(wrong) => wrong.view(view),
         }
     }
 }
 
 impl Wrong {
     /// In place of what was keyed, or before anything is.
-    fn view(self) -> View {
+    fn view(self, view: &mut View) {
         let (title, hint) = match self {
             Wrong::NotKept(_) => (
                 "NOT KEPT",
@@ -294,7 +301,7 @@ impl Wrong {
                 "The card has damaged a job. Keep it; others can be read.",
             ),
         };
-        let mut view = View::of("card", hint);
+        view.named("card", hint);
         view.alarm = true;
         view.small = true;
         view.status.left = text!("{title}");
@@ -314,6 +321,5 @@ impl Wrong {
                 view.line("READ, ANOTHER IS OPEN", "");
             }
         }
-        view
     }
 }
