@@ -13,6 +13,7 @@ mod live;
 mod packing;
 mod papers;
 mod placement;
+mod program;
 mod quantities;
 mod report;
 mod rule;

@@ -1,6 +1,6 @@
-//! The terminal host in a pseudo-terminal: what a user would see and do. The
-//! program is built first, from this tree.
+//! The terminal host in a pseudo-terminal: what a user would see and do.
 
+use crate::program::program;
 use boltbay::handheld::cells::{Cell, Glass, Grain};
 use boltbay::handheld::guide::guided;
 use boltbay::handheld::{self, Fingers};
@@ -12,9 +12,8 @@ use pty_process::blocking::{Command, Pty, open};
 use std::env;
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Child;
-use std::sync::OnceLock;
 use std::sync::mpsc::{self, Receiver};
 use std::thread;
 use std::time::{Duration, Instant};
@@ -22,24 +21,6 @@ use vt100::{Color, Parser};
 
 /// Long enough for a busy machine.
 const PATIENCE: Duration = Duration::from_secs(20);
-
-/// The program.
-fn program() -> &'static Path {
-    static BUILT: OnceLock<PathBuf> = OnceLock::new();
-    BUILT.get_or_init(|| {
-        let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
-        let built = std::process::Command::new(cargo)
-            .args(["build", "--quiet", "--profile", "test", "-p", "boltbay"])
-            .current_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join(".."))
-            .status();
-        assert!(built.unwrap().success());
-        // Beside the tests: target/debug/deps/this.
-        let mut path = env::current_exe().unwrap();
-        path.pop();
-        path.pop();
-        path.join("boltbay")
-    })
-}
 
 fn parser(columns: u16, rows: u16) -> Parser {
     let size = |count| NonZeroU16::new(count).unwrap();

@@ -1,29 +1,9 @@
 //! The built program, as a shell runs it.
 
-use super::host::{SMALL, demo, root};
+use super::host::{SMALL, demo};
+use crate::program::program;
 use std::io::Write;
-use std::path::PathBuf;
 use std::process::{Command, Output, Stdio};
-use std::sync::OnceLock;
-
-/// Builds the program once, beside the test that is running.
-fn program() -> &'static PathBuf {
-    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
-    PROGRAM.get_or_init(|| {
-        let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
-        let built = Command::new(cargo)
-            .args(["build", "-q", "-p", "boltbay"])
-            .current_dir(root())
-            .status()
-            .expect("cargo runs");
-        assert!(built.success(), "cargo build -p boltbay");
-        let test = std::env::current_exe().expect("the test has a path");
-        let target = test.ancestors().nth(3).expect("target/debug/deps/test");
-        target
-            .join("debug")
-            .join(format!("boltbay{}", std::env::consts::EXE_SUFFIX))
-    })
-}
 
 fn run(args: &[&str], input: &[u8]) -> Output {
     let mut child = Command::new(program())
