@@ -8,8 +8,10 @@ mod twin;
 mod ways_out;
 
 use crate::judges::facts::{Facts, SIX_INCHES};
-use crate::judges::generator::Generated;
-use crate::judges::reference::{Answer, Bolt, Judgement, Origin, gaps, judge, play};
+use crate::judges::generator::{Generated, Size, generate};
+use crate::judges::reference::{
+    Answer, Bolt, Judgement, Origin, Outcome, gaps, judge, play, solve,
+};
 use boltbay_core::Length;
 use boltbay_core::job::KeepoutKind;
 use boltbay_core::placement::{
@@ -17,6 +19,23 @@ use boltbay_core::placement::{
 };
 use boltbay_core::rule::Rule;
 use boltbay_core::words::Side;
+use std::sync::OnceLock;
+
+/// Jobs that several tests look at: those of the first seeds, of any size.
+const SHARED: usize = 200;
+
+/// The job of one of the first seeds, invented once: for the marks of many the reference
+/// plans them first.
+fn job_of(seed: u64) -> &'static Generated {
+    static JOBS: [OnceLock<Generated>; SHARED] = [const { OnceLock::new() }; SHARED];
+    JOBS[seed as usize].get_or_init(|| generate(seed, Size::Any))
+}
+
+/// What the reference says of it, worked out once.
+fn outcome_of(seed: u64) -> &'static Outcome {
+    static OUTCOMES: [OnceLock<Outcome>; SHARED] = [const { OnceLock::new() }; SHARED];
+    OUTCOMES[seed as usize].get_or_init(|| solve(&job_of(seed).facts()))
+}
 
 /// The card of a job, to look at when something is wrong.
 fn show(generated: &Generated) -> String {
