@@ -413,15 +413,23 @@ impl Piece {
     }
 }
 
-/// Greatest value of a function with one top between two places.
+/// Greatest value of a function with one top between two places, by the golden section.
+/// What is left at the end is 2e-6 of what was there, and near a top the square of that
+/// is missed: 4e-12 of what the function rises by.
 fn narrow(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
-    for _ in 0..45 {
-        let third = (high - low) / 3.0;
-        if f(low + third) < f(high - third) {
-            low += third;
+    let golden = (5.0_f64.sqrt() - 1.0) / 2.0;
+    let (mut left, mut right) = (high - golden * (high - low), low + golden * (high - low));
+    let (mut at_left, mut at_right) = (f(left), f(right));
+    for _ in 0..27 {
+        if at_left < at_right {
+            (low, left, at_left) = (left, right, at_right);
+            right = low + golden * (high - low);
+            at_right = f(right);
         } else {
-            high -= third;
+            (high, right, at_right) = (right, left, at_left);
+            left = high - golden * (high - low);
+            at_left = f(left);
         }
     }
-    f((low + high) / 2.0)
+    at_left.max(at_right)
 }
