@@ -22,7 +22,7 @@ use crate::placement::{
 };
 use crate::rods::Rods;
 use crate::rule::Rule;
-use crate::statics::Model;
+use crate::statics::{Apart, Model};
 use crate::words::Side;
 use heapless::{String, Vec};
 
@@ -181,6 +181,7 @@ enum Far {
     Standing(placement::Standing),
     Free(Windows),
     Filling(cutting::Filling),
+    Apart(Apart),
     Hung(Hung),
     Listing(Listing),
 }
@@ -223,6 +224,7 @@ laid_out! {
     standing: far as Far::Standing(placement::Standing) = placement::Standing::new();
     free: far as Far::Free(Windows) = [Vec::new(), Vec::new()];
     filling: far as Far::Filling(cutting::Filling) = cutting::Filling::new();
+    apart: far as Far::Apart(Apart) = Apart::UNSOLVED;
     hung: far as Far::Hung(Hung) = Hung::new();
     listing: far as Far::Listing(Listing) = Listing::new();
 }

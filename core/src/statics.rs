@@ -257,7 +257,8 @@ impl From<FrameError> for Refusal {
 /// # Errors
 /// [`Refusal`]: all kinds of missing rows together, or the first contradiction.
 pub fn solve(job: &Job, thickness: [Option<Length>; 2]) -> Result<Statics, Refusal> {
-    Ok(Model::of(job, thickness)?.statics())
+    let mut apart = Apart::UNSOLVED;
+    Ok(Model::of(job, thickness)?.statics(&mut apart))
 }
 
 impl Statics {

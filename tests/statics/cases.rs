@@ -6,7 +6,7 @@
 //! stiffness solver, in kip and ft to four decimals.
 
 use super::build::{Bench, all_near, dead, feet, near};
-use boltbay_core::statics::{Model, Statics};
+use boltbay_core::statics::{Apart, Model, Statics};
 
 /// Two spans with uniform loads (klf), and a point load (kip) in the second.
 struct Case {
@@ -86,7 +86,8 @@ fn each_span_by_itself() {
     let bench = Bench::weightless(61.9, feet(24.0)).on(&[feet(0.0), twelve, feet(24.0)]);
     let bench = bench.line(feet(0.0), feet(24.0), 500.0, 1_000.0);
     let model = Model::of(&bench.0, [None, None]).expect("a model");
-    let spans = model.segments();
+    let mut apart = Apart::UNSOLVED;
+    let spans = model.segments(&mut apart);
     assert_eq!(spans.len(), 2);
     for span in &spans {
         let (moments, shears) = (&span.moments, &span.shears);

@@ -3,12 +3,13 @@
 
 use super::build::{Bench, feet, near};
 use boltbay_core::caution::{Caution, Cautions};
-use boltbay_core::statics::{LiftReason, Model, Pattern, Segment, Statics, cautions};
+use boltbay_core::statics::{Apart, LiftReason, Model, Pattern, Segment, Statics, cautions};
 use boltbay_core::words::{End, Units};
 
 fn found(bench: &Bench) -> (Statics, Cautions) {
     let model = Model::of(&bench.0, [None, None]).expect("a model");
-    let statics = model.statics();
+    let mut apart = Apart::UNSOLVED;
+    let statics = model.statics(&mut apart);
     let mut found = Cautions::new();
     cautions(&bench.0, &model, &statics, &mut found);
     (statics, found)

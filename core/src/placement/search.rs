@@ -179,7 +179,12 @@ impl Search<'_> {
         match self.ground.rule.pattern {
             Pattern::Single => bot.clear(),
             Pattern::Staggered if self.ground.alike => bot.clear(),
-            Pattern::Paired if self.ground.alike => bot.clone_from(top),
+            // As one slice: a clone would cross the stack.
+            Pattern::Paired if self.ground.alike => {
+                bot.clear();
+                let copied = bot.extend_from_slice(top);
+                debug_assert!(copied.is_ok(), "rows are equally long");
+            }
             _ => return Ok(idle.min(windows::lay(self.ground, Row::Bot, t, &holes, bot)?)),
         }
         Ok(idle)

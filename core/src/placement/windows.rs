@@ -19,8 +19,31 @@ const FIXED: usize = 176;
 /// A keep-out, and whether it moves when the shift grows.
 type Moving = (i32, i32, bool);
 
+/// The same in eight bytes: many of them lie on the stack. In order of where they
+/// begin, then of where they end.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Packed {
+    from: i32,
+    /// Twice the end, and one more if it moves.
+    to_moves: i32,
+}
+
+impl Packed {
+    /// Ends that are off any steel are all alike.
+    fn of((from, to, moves): Moving) -> Packed {
+        Packed {
+            from,
+            to_moves: to.clamp(-FAR, FAR) * 2 + i32::from(moves),
+        }
+    }
+
+    const fn opened(self) -> Moving {
+        (self.from, self.to_moves >> 1, self.to_moves & 1 == 1)
+    }
+}
+
 /// Sorted keep-outs that are not joists.
-type Fixed = Vec<Moving, FIXED, u8>;
+type Fixed = Vec<Packed, FIXED, u8>;
 
 /// Which holes keep others off.
 pub(super) enum Holes<'a> {
@@ -120,7 +143,7 @@ fn fixed_keepouts(ground: &Ground<'_>, t: i32, fixed: &mut Fixed) -> Result<(), 
     let mut full = false;
     let mut keep = |open: Moving| {
         if open.0 < open.1 {
-            full |= fixed.push(open).is_err();
+            full |= fixed.push(Packed::of(open)).is_err();
         }
     };
     let still = |(from, to): Open| (from, to, false);
@@ -246,7 +269,7 @@ fn next_blocked(ground: &Ground<'_>, which: Blockers, from: i32) -> Option<Open>
 struct Merge<'a> {
     joists: [SideJoists<'a>; 2],
     holes: HoleKeepouts<'a>,
-    fixed: core::slice::Iter<'a, Moving>,
+    fixed: core::slice::Iter<'a, Packed>,
     heads: [Option<Moving>; 4],
 }
 
@@ -267,7 +290,7 @@ impl<'a> Merge<'a> {
         };
         let [n, s] = &mut merge.joists;
         let holes = merge.holes.next();
-        let fixed = merge.fixed.next().copied();
+        let fixed = merge.fixed.next().copied().map(Packed::opened);
         merge.heads = [moving(n.next()), moving(s.next()), holes, fixed];
         merge
     }
@@ -288,7 +311,7 @@ impl Iterator for Merge<'_> {
         } else if holes <= fixed {
             core::mem::replace(hole_head, self.holes.next())
         } else {
-            core::mem::replace(fixed_head, self.fixed.next().copied())
+            core::mem::replace(fixed_head, self.fixed.next().copied().map(Packed::opened))
         }
     }
 }

@@ -6,7 +6,7 @@
 //! the scratch has room for them when nobody plans. A check that lacks a row is
 //! listed as not made; only what the statics themselves lack is missing.
 
-use super::{Listing, Missing, Plan, Scratch, hung, listing, model};
+use super::{Far, Listing, Missing, Plan, Scratch, apart, hung, listing, model};
 use crate::check::{Checks, Tally};
 use crate::checks::beam::{Beam, Carried};
 use crate::checks::share::Hung;
@@ -16,7 +16,7 @@ use crate::joists::Joists;
 use crate::packing::Stack;
 use crate::placement::Placement;
 use crate::shapes::Section;
-use crate::statics::{self, Model, Refusal, Statics};
+use crate::statics::{self, Apart, Model, Refusal, Statics};
 
 /// What loads and checks came to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -44,7 +44,8 @@ impl Plan {
     /// [`Plan::refusal`].
     #[inline(never)]
     pub fn statics(&self, job: &Job, scratch: &mut Scratch) -> Option<Statics> {
-        self.loaded(job, scratch).map(Model::statics)
+        let (model, apart) = self.loaded(job, scratch)?;
+        Some(model.statics(apart))
     }
 
     /// Why there are no statics though loads are on the card, as [`statics::solve`].
@@ -52,11 +53,16 @@ impl Plan {
         self.solve(job, model(&mut scratch.near)?)?.err()
     }
 
-    /// The beam of the statics with its loads; `None` where there are none.
-    pub fn loaded<'s>(&self, job: &Job, scratch: &'s mut Scratch) -> Option<&'s Model> {
+    /// The beam of the statics with its loads, and room to solve it part by part;
+    /// `None` where there are none.
+    pub fn loaded<'s>(
+        &self,
+        job: &Job,
+        scratch: &'s mut Scratch,
+    ) -> Option<(&'s Model, &'s mut Apart)> {
         let model = model(&mut scratch.near)?;
         self.solve(job, model)?.ok()?;
-        Some(model)
+        Some((model, apart(&mut scratch.far)?))
     }
 
     /// All checks of the plan, in the order that a foreman asks, listed in the
@@ -143,11 +149,11 @@ impl Plan {
     /// planner's own calls are deep.
     #[inline(never)]
     pub(super) fn carry(&mut self, job: &Job, scratch: &mut Scratch) {
-        let (Some(model), Some(hung)) = (model(&mut scratch.near), hung(&mut scratch.far)) else {
+        let Some(model) = model(&mut scratch.near) else {
             return;
         };
         match self.solve(job, model) {
-            Some(Ok(())) => self.carry_loads(job, model, hung),
+            Some(Ok(())) => self.carry_loads(job, model, &mut scratch.far),
             refused => {
                 if let Some(Err(refusal)) = refused {
                     self.refuse(refusal);
@@ -171,14 +177,16 @@ impl Plan {
     }
 
     #[inline(never)]
-    fn carry_loads(&mut self, job: &Job, model: &Model, hung: &mut Hung) {
-        let statics = model.statics();
+    fn carry_loads(&mut self, job: &Job, model: &Model, far: &mut Far) {
+        let Some(apart) = apart(far) else { return };
+        let statics = model.statics(apart);
         // At most SUPPORTS.
         self.standing.lifts = statics.lifts.len() as u8;
         if statics.lacks_ix() {
             self.lack(Missing::Row("shape"));
         }
         statics::cautions(job, model, &statics, &mut self.cautions);
+        let Some(hung) = hung(far) else { return };
         let carried = self.carried(job, model, hung, &statics);
         self.carry_beam(job, Some(&carried));
     }

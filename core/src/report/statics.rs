@@ -136,8 +136,9 @@ impl Report<'_> {
             "  {:<30} {:>16} {:>16} {:>16}",
             "", "dead alone", "live on all", "worst choice"
         )?;
-        if let Some(model) = self.plan.loaded(self.job, scratch) {
-            model.each_segment(&mut |forces| self.segment_lines(forces, statics, out))?;
+        if let Some((model, apart)) = self.plan.loaded(self.job, scratch) {
+            let mut say = |forces: &SegmentForces| self.segment_lines(forces, statics, out);
+            model.each_segment(apart, &mut say)?;
         }
         self.greatest(statics, out)?;
         self.own_weight(statics, out)

@@ -8,7 +8,7 @@
 
 use super::loads::{Laid, lay};
 use super::supports::{Bearings, lacks_wall, stand};
-use super::{Lacking, OwnWeight, Pattern, Refusal, Segment, Statics, settled_by};
+use super::{Apart, Lacking, OwnWeight, Pattern, Refusal, Segment, Statics, settled_by};
 use crate::float;
 use crate::force::{Force, LineLoad, Stress};
 use crate::frame::Frame;
@@ -283,9 +283,9 @@ impl Model {
         Force::from_pounds(self.total())
     }
 
-    /// All results.
-    pub fn statics(&self) -> Statics {
-        super::patterns::statics(self)
+    /// All results, in the room of `apart`.
+    pub fn statics(&self, apart: &mut Apart) -> Statics {
+        super::patterns::statics(self, apart)
     }
 
     /// A segment by its position from end A.

@@ -15,7 +15,6 @@
 use super::model::{Case, Model};
 use super::{Pattern, SEGMENTS};
 use crate::job::SUPPORTS;
-use crate::list::Listed;
 use heapless::Vec;
 
 /// State at the left end of a segment, in lb and in; EI times slope and sag.
@@ -109,15 +108,17 @@ struct Joined {
 #[inline(never)]
 pub(super) fn solve(model: &Model, case: Case) -> Solved {
     let last = model.supports();
-    let spans: Vec<Sums, SEGMENTS, u8> = (1..last).map(|span| sums(model, span, case)).listed();
-    let left = overhang(model, 0, case);
-    let right = overhang(model, last, case);
-    let joined = Joined {
-        moments: over_supports(&spans, -left.moment, -right.moment),
-        left,
-        spans,
-        right,
+    let mut joined = Joined {
+        left: overhang(model, 0, case),
+        spans: Vec::new(),
+        right: overhang(model, last, case),
+        moments: Vec::new(),
     };
+    for span in 1..last {
+        // Fewer than segments.
+        let _ = joined.spans.push(sums(model, span, case));
+    }
+    joined.join();
     Solved {
         reactions: joined.reactions(),
         starts: joined.starts(),
@@ -125,6 +126,13 @@ pub(super) fn solve(model: &Model, case: Case) -> Solved {
 }
 
 impl Joined {
+    /// Finds the moments over all supports from those at the first and the last.
+    #[inline(never)]
+    fn join(&mut self) {
+        let (first, last) = (-self.left.moment, -self.right.moment);
+        self.moments = over_supports(&self.spans, first, last);
+    }
+
     /// Spans from end A with the moments at their ends.
     fn spans(&self) -> impl Iterator<Item = (&Sums, f64, f64)> {
         let ends = self.moments.iter().zip(self.moments.iter().skip(1));
@@ -194,9 +202,10 @@ impl Sums {
 /// Fills in the loadings with live load on one segment alone, by segment from end A.
 pub(super) fn live_apart(model: &Model, apart: &mut [Solved; SEGMENTS]) {
     for (segment, solved) in apart.iter_mut().enumerate() {
-        if model.live.has(segment) {
-            *solved = solve(model, Case::live(Pattern::default().with(segment)));
-        }
+        *solved = match model.live.has(segment) {
+            true => solve(model, Case::live(Pattern::default().with(segment))),
+            false => Solved::NOTHING,
+        };
     }
 }
 
@@ -250,7 +259,7 @@ fn overhang(model: &Model, segment: usize, case: Case) -> Overhang {
     hang
 }
 
-/// Moments over all supports from those at the first and the last.
+/// The same as a list.
 fn over_supports(spans: &[Sums], first: f64, last: f64) -> Vec<f64, SUPPORTS, u8> {
     let pairs = spans.iter().zip(spans.iter().skip(1));
     let rows = pairs.map(|(left, right)| Row {

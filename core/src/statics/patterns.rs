@@ -80,14 +80,13 @@ impl Apart {
 
 /// All results of a model. Each goes where it stays as soon as it is known: side by
 /// side on the stack they would be there twice.
-pub(super) fn statics(model: &Model) -> Statics {
+pub(super) fn statics(model: &Model, apart: &mut Apart) -> Statics {
     let mut statics = Statics::of_weight(model.weight);
-    let mut apart = Apart::UNSOLVED;
     apart.solve(model);
-    statics.reactions = reactions::reactions(model, &apart);
+    statics.reactions = reactions::reactions(model, apart);
     statics.lifts = lift::lifts(model, &statics.reactions);
     statics.settlement = Settlement::of(model);
-    statics.bend(model, &apart);
+    statics.bend(model, apart);
     statics
 }
 

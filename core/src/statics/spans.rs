@@ -35,10 +35,10 @@ pub struct SegmentForces {
 pub type SegmentList = Vec<SegmentForces, SEGMENTS, u8>;
 
 impl Model {
-    /// Moments and shears by span and overhang, from end A.
-    pub fn segments(&self) -> SegmentList {
+    /// Moments and shears by span and overhang, from end A, in the room of `apart`.
+    pub fn segments(&self, apart: &mut Apart) -> SegmentList {
         let mut list = SegmentList::new();
-        let each = self.each_segment(&mut |forces| {
+        let each = self.each_segment(apart, &mut |forces| {
             // As many places as segments.
             let _ = list.push(*forces);
             Ok::<(), Infallible>(())
@@ -55,14 +55,14 @@ impl Model {
     /// Those of `say` only.
     pub fn each_segment<E>(
         &self,
+        apart: &mut Apart,
         say: &mut dyn FnMut(&SegmentForces) -> Result<(), E>,
     ) -> Result<(), E> {
-        let mut apart = Apart::UNSOLVED;
         apart.solve(self);
         for index in 0..=self.supports() {
             let (from, to) = self.stations(index);
             if from < to {
-                say(&self.segment_forces(&apart, index))?;
+                say(&self.segment_forces(apart, index))?;
             }
         }
         Ok(())

@@ -300,11 +300,9 @@ impl Known<'_> {
     /// The other side's next joist and the median offset of the last five pairs.
     #[inline(never)]
     fn like(&self, own: &[i32]) -> Option<Spoken> {
-        let others = || self.others.iter().map(|(other, _)| i64::from(*other));
-        let near = |at: i64| others().min_by_key(|other| (other - at).abs());
         let mut offsets: Vec<i64, 5, u8> = Vec::new();
         for reading in own.iter().rev().map(|reading| i64::from(*reading)) {
-            let off = reading - near(reading)?;
+            let off = reading - self.nearest(reading)?;
             // Farther off than half a bay, it has no partner.
             if 2 * off.abs() < self.bay && offsets.push(off).is_err() {
                 break;
@@ -313,17 +311,36 @@ impl Known<'_> {
         let mut sorted = offsets.clone();
         let offset = median(&mut sorted).unwrap_or(0);
         let last = own.last().copied().map(i64::from);
-        let fresh = |other: &i64| match last {
-            Some(last) => other + offset > last + self.bay / 4,
-            None => true,
-        };
-        let next = others().find(fresh)?;
+        let passed = |other: i64| last.is_some_and(|last| other + offset <= last + self.bay / 4);
+        let next = self.other(self.before(passed))?;
         let squares: i64 = offsets.iter().map(|o| (o - offset).pow(2) / 4096).sum();
         let count = i64::try_from(offsets.len().max(1)).ok()?;
         Some(Spoken {
             at: next + offset,
             spread: squares / count + self.least_square(),
         })
+    }
+
+    /// The other side's joist of this place along the tape.
+    fn other(&self, place: usize) -> Option<i64> {
+        self.others.get(place).map(|(other, _)| i64::from(*other))
+    }
+
+    /// How many of them are `before`: they come first.
+    fn before(&self, before: impl Fn(i64) -> bool) -> usize {
+        self.others
+            .partition_point(|(other, _)| before(i64::from(*other)))
+    }
+
+    /// The nearest of them, the nearer to the hook of two.
+    fn nearest(&self, at: i64) -> Option<i64> {
+        let place = self.before(|other| other < at);
+        let nearer = place.checked_sub(1).and_then(|place| self.other(place));
+        let farther = self.other(place);
+        match (nearer, farther) {
+            (Some(nearer), Some(farther)) if farther - at < at - nearer => Some(farther),
+            (nearer, farther) => nearer.or(farther),
+        }
     }
 
     fn least_square(&self) -> i64 {

@@ -309,11 +309,17 @@ impl<'m> Handheld<'m> {
         self.plan_anew();
         self.left = Left::default();
         self.undo.clear();
+        self.go_home(led);
+        self.buttons.forget();
+    }
+
+    /// Nothing but the first screen, or what it leads on to.
+    #[inline(never)]
+    fn go_home(&mut self, led: bool) {
         let mut home = Home::default();
         home.led = led;
         let next = home.follow(led, look(self.memory, &self.undo, &self.guessed));
         self.stack = core::iter::once(Screen::Home(home)).chain(next).listed();
-        self.buttons.forget();
     }
 
     /// Why the last edit was refused, if it was.
@@ -329,15 +335,9 @@ impl<'m> Handheld<'m> {
     /// Goes back to where the user was, after the job was read back into the
     /// memory; bytes that say nothing give the first screen.
     pub fn resume(&mut self, bytes: &[u8]) {
-        let mut stack: Vec<Screen, DEEP, u8> = Vec::new();
-        let seen = look(self.memory, &self.undo, &self.guessed);
-        place::read(bytes, seen, |screen| {
-            let _ = stack.push(screen);
-        });
-        if !matches!(stack.first(), Some(Screen::Home(_))) {
+        if !self.go_back_to(bytes) {
             return;
         }
-        self.stack = stack;
         for at in 0..self.stack.len() {
             self.fill(at);
             let look = look(self.memory, &self.undo, &self.guessed);
@@ -345,6 +345,21 @@ impl<'m> Handheld<'m> {
                 screen.enter(look);
             }
         }
+    }
+
+    /// Lays the screens there again; whether the bytes say anything.
+    #[inline(never)]
+    fn go_back_to(&mut self, bytes: &[u8]) -> bool {
+        let mut stack: Vec<Screen, DEEP, u8> = Vec::new();
+        let seen = look(self.memory, &self.undo, &self.guessed);
+        place::read(bytes, seen, |screen| {
+            let _ = stack.push(screen);
+        });
+        let says = matches!(stack.first(), Some(Screen::Home(_)));
+        if says {
+            self.stack = stack;
+        }
+        says
     }
 
     /// What a screen of the stack lacks that is to be worked out for it.
@@ -499,11 +514,11 @@ impl<'m> Handheld<'m> {
     #[inline(never)]
     fn hold_ok(&mut self) -> Reply {
         let before = self.stack.last().cloned();
-        let reply = self.on(Gesture::Hold(Key::Ok));
-        match before.as_ref() == self.stack.last() && reply == Reply::stay() {
-            true => Reply::open(Screen::Sheet(Sheet::of(sheet::Of::Leave))),
-            false => reply,
+        let mut reply = self.on(Gesture::Hold(Key::Ok));
+        if before.as_ref() == self.stack.last() && reply.is_nothing() {
+            reply.go = Go::open(Screen::Sheet(Sheet::of(sheet::Of::Leave)));
         }
+        reply
     }
 
     /// Makes the edits, then moves the stack: the only place that does either. Not

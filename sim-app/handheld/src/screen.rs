@@ -151,6 +151,16 @@ impl Reply {
         Reply::go(Go::STAY)
     }
 
+    /// Whether it is [`Reply::stay`].
+    pub fn is_nothing(&self) -> bool {
+        self.edits.is_empty()
+            && self.undo.is_empty()
+            && self.go == Go::STAY
+            && self.deaf == 0
+            && self.wish.is_none()
+            && self.heard == 0
+    }
+
     /// To a screen on top of this one.
     pub fn open(screen: Screen) -> Reply {
         Reply::go(Go::open(screen))

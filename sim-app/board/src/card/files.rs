@@ -70,7 +70,8 @@ impl<C: CardBlocks> Files<C> {
     /// # Errors
     /// The card does not answer, or cannot be read.
     pub fn job_cards(&self, mut each: impl FnMut(Name, u32)) -> Result<(), CardFault> {
-        folder::files(&mut Table::of(&self.card)?, |entry| {
+        let mut block = Block::new();
+        folder::files(&mut Table::of(&self.card, &mut block)?, |entry| {
             if entry.letters.ends_with(CARD) {
                 each(name(&entry.letters), entry.length);
             }
@@ -87,17 +88,19 @@ impl<C: CardBlocks> Files<C> {
         name: &str,
         mut each: impl FnMut(&[u8]) -> ControlFlow<()>,
     ) -> Result<(), CardFault> {
-        let mut table = Table::of(&self.card)?;
+        let mut block = Block::new();
+        let mut table = Table::of(&self.card, &mut block)?;
         let file = folder::find(&mut table, &letters(name)?)?;
         let (mut left, mut cluster) = (file.length as usize, file.cluster);
-        let mut block = Block::new();
         while left > 0 {
             if !table.volume.has(cluster) {
                 return Err(CardFault::Read);
             }
             let first = table.volume.block_of(cluster);
-            for at in first..first + table.volume.blocks_a_cluster {
-                volume::read(&self.card, at, &mut block)?;
+            let last = first + table.volume.blocks_a_cluster;
+            let block = table.lend()?;
+            for at in first..last {
+                volume::read(&self.card, at, block)?;
                 let bytes = block.contents.get(..left).unwrap_or(&block.contents);
                 left -= bytes.len();
                 if each(bytes).is_break() || left == 0 {
@@ -118,10 +121,10 @@ impl<C: CardBlocks> Files<C> {
         name: &str,
         fill: impl FnOnce(&mut dyn fmt::Write) -> fmt::Result,
     ) -> Result<(), CardFault> {
-        let put = self.put(name, FILE_BYTES, |card, first| {
+        let put = self.put(name, FILE_BYTES, |block, first| {
             let mut pen = Pen {
-                card,
-                block: Block::new(),
+                card: &self.card,
+                block,
                 at: first,
                 length: 0,
                 failed: None,
@@ -139,7 +142,9 @@ impl<C: CardBlocks> Files<C> {
     /// # Errors
     /// There is no card, no room on it, or the file is short or lies in pieces.
     pub fn journal(&self, making: impl FnOnce()) -> Result<u32, CardFault> {
-        let found = folder::find(&mut Table::of(&self.card)?, &letters(JOURNAL)?);
+        let mut block = Block::new();
+        let mut table = Table::of(&self.card, &mut block)?;
+        let found = folder::find(&mut table, &letters(JOURNAL)?);
         let first = match found {
             Ok(file) if file.length >= JOURNAL_BYTES => file.cluster,
             // Not ours to write over.
@@ -150,7 +155,7 @@ impl<C: CardBlocks> Files<C> {
             }
             Err(fault) => return Err(fault),
         };
-        let mut table = Table::of(&self.card)?;
+        let mut table = Table::of(&self.card, &mut block)?;
         let clusters = table.volume.clusters_of(JOURNAL_BYTES);
         match table.is_one_piece(first, clusters)? {
             true => Ok(table.volume.block_of(first)),
@@ -161,24 +166,25 @@ impl<C: CardBlocks> Files<C> {
     /// Makes the journal's file. Blank are only those blocks that a journal may be taken
     /// for another one by.
     fn make_journal(&self) -> Result<u32, CardFault> {
-        self.put(JOURNAL, JOURNAL_BYTES, |card, first| {
+        self.put(JOURNAL, JOURNAL_BYTES, |blank, first| {
             for block in journal::must_be_blank() {
-                volume::write(card, first + block, &Block::new())?;
+                volume::write(&self.card, first + block, blank)?;
             }
             Ok(JOURNAL_BYTES)
         })
     }
 
-    /// Puts a file whole: `fill` gets the first of blocks that hold `room` bytes, and
-    /// says how many it has filled. The file's first cluster.
+    /// Puts a file whole: `fill` gets a blank block of memory and the first of blocks that
+    /// hold `room` bytes, and says how many it has filled. The file's first cluster.
     fn put(
         &self,
         name: &str,
         room: u32,
-        fill: impl FnOnce(&C, u32) -> Result<u32, CardFault>,
+        fill: impl FnOnce(&mut Block, u32) -> Result<u32, CardFault>,
     ) -> Result<u32, CardFault> {
         let letters = letters(name)?;
-        let mut table = Table::of(&self.card)?;
+        let mut block = Block::new();
+        let mut table = Table::of(&self.card, &mut block)?;
         let clusters = table.volume.clusters_of(room);
         let before = folder::find(&mut table, &letters);
         let (place, old) = match before {
@@ -191,7 +197,8 @@ impl<C: CardBlocks> Files<C> {
             Err(fault) => return Err(fault),
         };
         let first = table.find_room(self.near.get(), clusters)?;
-        let length = fill(&self.card, table.volume.block_of(first))?;
+        let at = table.volume.block_of(first);
+        let length = fill(table.lend()?, at)?;
         let taken = table.volume.clusters_of(length);
         // A file without bytes has no cluster.
         let cluster = if taken > 0 { first } else { 0 };
@@ -234,7 +241,7 @@ fn name(letters: &Letters) -> Name {
 /// Text into blocks that follow each other.
 struct Pen<'c, C: CardBlocks> {
     card: &'c C,
-    block: Block,
+    block: &'c mut Block,
     /// Where the block being filled will go.
     at: u32,
     /// Bytes so far.
@@ -259,7 +266,7 @@ impl<C: CardBlocks> Pen<'_, C> {
     }
 
     fn send(&mut self) -> Result<(), CardFault> {
-        volume::write(self.card, self.at, &self.block)?;
+        volume::write(self.card, self.at, self.block)?;
         self.at += 1;
         self.block.contents.fill(0);
         Ok(())

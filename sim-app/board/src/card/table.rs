@@ -23,7 +23,8 @@ pub struct Table<'c, C: CardBlocks> {
     pub card: &'c C,
     /// Where everything lies.
     pub volume: Volume,
-    block: Block,
+    /// Lent by the caller: a table that owned it would lie on the stack twice.
+    block: &'c mut Block,
     /// Which block of the table that is.
     held: Option<u32>,
     is_changed: bool,
@@ -33,9 +34,8 @@ pub struct Table<'c, C: CardBlocks> {
 
 impl<'c, C: CardBlocks> Table<'c, C> {
     /// Of the card's first partition.
-    pub fn of(card: &'c C) -> Result<Table<'c, C>, CardFault> {
-        let mut block = Block::new();
-        let volume = Volume::of(card, &mut block)?;
+    pub fn of(card: &'c C, block: &'c mut Block) -> Result<Table<'c, C>, CardFault> {
+        let volume = Volume::of(card, block)?;
         Ok(Table {
             card,
             volume,
@@ -44,6 +44,15 @@ impl<'c, C: CardBlocks> Table<'c, C> {
             is_changed: false,
             taken: 0,
         })
+    }
+
+    /// The memory of its block, blank, for something else meanwhile: a stack that is deep
+    /// has no room for two. What it holds is written before.
+    pub fn lend(&mut self) -> Result<&mut Block, CardFault> {
+        self.write_held()?;
+        self.held = None;
+        self.block.contents.fill(0);
+        Ok(self.block)
     }
 
     fn bytes(&self) -> u32 {
@@ -57,7 +66,7 @@ impl<'c, C: CardBlocks> Table<'c, C> {
         if self.held != Some(block) {
             self.write_held()?;
             self.held = None;
-            volume::read(self.card, self.volume.table + block, &mut self.block)?;
+            volume::read(self.card, self.volume.table + block, self.block)?;
             self.held = Some(block);
         }
         Ok((at % Block::LEN_U32) as usize)
@@ -70,7 +79,7 @@ impl<'c, C: CardBlocks> Table<'c, C> {
         };
         for copy in 0..self.volume.tables {
             let at = self.volume.table + copy * self.volume.blocks_a_table + held;
-            volume::write(self.card, at, &self.block)?;
+            volume::write(self.card, at, self.block)?;
         }
         self.is_changed = false;
         Ok(())
@@ -78,14 +87,14 @@ impl<'c, C: CardBlocks> Table<'c, C> {
 
     fn get(&mut self, cluster: u32) -> Result<u32, CardFault> {
         let at = self.hold(cluster)?;
-        Ok(number(&self.block, at, self.bytes() as usize) & ENTRY)
+        Ok(number(self.block, at, self.bytes() as usize) & ENTRY)
     }
 
     fn set(&mut self, cluster: u32, value: u32) -> Result<(), CardFault> {
         let at = self.hold(cluster)?;
         let bytes = self.bytes() as usize;
-        let kept = number(&self.block, at, bytes) & !ENTRY;
-        set_number(&mut self.block, at, bytes, kept | value);
+        let kept = number(self.block, at, bytes) & !ENTRY;
+        set_number(self.block, at, bytes, kept | value);
         self.is_changed = true;
         Ok(())
     }
@@ -177,17 +186,17 @@ impl<'c, C: CardBlocks> Table<'c, C> {
     }
 
     /// Corrects the count of free clusters, where the volume has one.
-    pub fn count(mut self) -> Result<(), CardFault> {
+    pub fn count(self) -> Result<(), CardFault> {
         let Some(info) = self.volume.info else {
             return Ok(());
         };
-        volume::read(self.card, info, &mut self.block)?;
-        let free = number(&self.block, FREE, 4);
-        if number(&self.block, INFO.0, 4) != INFO.1 || free == NOT_COUNTED {
+        volume::read(self.card, info, self.block)?;
+        let free = number(self.block, FREE, 4);
+        if number(self.block, INFO.0, 4) != INFO.1 || free == NOT_COUNTED {
             return Ok(());
         }
         let free = free.saturating_add_signed(-self.taken);
-        set_number(&mut self.block, FREE, 4, free);
-        volume::write(self.card, info, &self.block)
+        set_number(self.block, FREE, 4, free);
+        volume::write(self.card, info, self.block)
     }
 }

@@ -36,6 +36,19 @@ pub fn choose<B: Board>(
     if !is_blank(job) {
         return;
     }
+    let cards = list(files);
+    while let Some(name) = pick(board, &cards) {
+        match take(files, keeper, job, name) {
+            Ok(()) => return,
+            Err(refused) => tell(board, &refused, name),
+        }
+    }
+}
+
+/// The job cards. Not inlined, like all that is done here one after the other: reading a
+/// card wants most of the stack.
+#[inline(never)]
+fn list<C: CardBlocks>(files: &Files<C>) -> Cards {
     let mut cards = Cards::new();
     let listed = files.job_cards(|name, _| {
         if !name.starts_with(PLAN) {
@@ -45,19 +58,19 @@ pub fn choose<B: Board>(
     if let Err(fault) = listed {
         log!("no cards: {}", fault.on_screen()[0]);
     }
-    while let Some(name) = pick(board, &cards) {
-        match take(files, keeper, job, name) {
-            Ok(()) => return,
-            Err(refused) => {
-                log!("card refused");
-                paint_view(board, &refused.view(name));
-                wait_for_release(board);
-            }
-        }
-    }
+    cards
+}
+
+/// Says why a card became no job, until that is heard.
+#[inline(never)]
+fn tell(board: &mut impl Board, refused: &Refused, name: &str) {
+    log!("card refused");
+    paint_view(board, &refused.view(name));
+    wait_for_release(board);
 }
 
 /// Shows the list until a card is picked, or none.
+#[inline(never)]
 fn pick<'c>(board: &mut impl Board, cards: &'c Cards) -> Option<&'c Name> {
     let mut selected = 0;
     loop {

@@ -9,8 +9,7 @@ use boltbay_core::check::{Check, Checks, Needs, NotMade};
 use boltbay_core::force::{Force, Moment};
 use boltbay_core::plan::Scratch;
 use boltbay_core::statics::{
-    Extremes, Model, Pattern, Peak, Reaction, Refusal, SegmentForces, SegmentList, SegmentSag,
-    Statics,
+    Extremes, Pattern, Peak, Reaction, Refusal, SegmentForces, SegmentList, SegmentSag, Statics,
 };
 use boltbay_core::words::End;
 use serde_json::{Value, json};
@@ -34,7 +33,7 @@ impl Loads {
             statics: plan.statics(job, &mut scratch),
             segments: plan
                 .loaded(job, &mut scratch)
-                .map(Model::segments)
+                .map(|(model, apart)| model.segments(apart))
                 .unwrap_or_default(),
             refusal: plan.refusal(job, &mut scratch),
             scratch: Box::default(),

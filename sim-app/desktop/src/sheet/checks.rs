@@ -11,7 +11,7 @@ use super::{MARGIN, Sheet, letters};
 use boltbay_core::check::{Check, Checks, Kind, Needs, Question};
 use boltbay_core::plan::Scratch;
 use boltbay_core::report::{BOLTS_TWICE, FOREWORD, Report};
-use boltbay_core::statics::{Model, SegmentList, Statics};
+use boltbay_core::statics::{SegmentList, Statics};
 
 /// Columns side by side, and the space between two.
 const COLUMNS: usize = 3;
@@ -38,7 +38,8 @@ impl Sheet<'_> {
         let (job, mut scratch) = (report.job, Box::<Scratch>::default());
         let statics = report.plan.statics(job, &mut scratch);
         let loaded = report.plan.loaded(job, &mut scratch);
-        let segments = loaded.map(Model::segments).unwrap_or_default();
+        let segments = loaded.map(|(model, apart)| model.segments(apart));
+        let segments = segments.unwrap_or_default();
         let Some(checks) = report.plan.checks(job, &mut scratch) else {
             return Vec::new();
         };

@@ -125,11 +125,7 @@ impl<S: BlockStore> Keeper<S> {
     /// Keeps what the last call of the handheld changed. To be asked after each
     /// call, before anything is painted.
     pub fn keep(&mut self, handheld: &mut Handheld<'_>) -> Outcome {
-        let edits = handheld.take_edits();
-        if !edits.is_empty() {
-            let bytes = edits_as_bytes(&edits);
-            self.is_long = bytes.is_none();
-            self.waiting = bytes.unwrap_or_default();
+        if self.takes_edits(handheld) {
             return self.again(handheld);
         }
         if let Some(wish) = handheld.take_wish() {
@@ -144,6 +140,20 @@ impl<S: BlockStore> Keeper<S> {
                 .and_then(|_| self.journal.record(&[], &self.place));
         }
         self.outcome()
+    }
+
+    /// Takes over what the last call changed, if anything. Not inlined: it is given back
+    /// before another job is planned.
+    #[inline(never)]
+    fn takes_edits(&mut self, handheld: &mut Handheld<'_>) -> bool {
+        let edits = handheld.take_edits();
+        if edits.is_empty() {
+            return false;
+        }
+        let bytes = edits_as_bytes(&edits);
+        self.is_long = bytes.is_none();
+        self.waiting = bytes.unwrap_or_default();
+        true
     }
 
     /// Does what only the journal can.
