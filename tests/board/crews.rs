@@ -23,7 +23,7 @@ impl Script {
 }
 
 /// All of them.
-pub const SCRIPTS: [Script; 17] = [
+pub const SCRIPTS: [Script; 18] = [
     Script::of("lists", "01-larch-new-framing.csv", lists),
     Script::of("from nothing", "", from_nothing),
     Script::of("reading", "01-larch-new-framing.csv", reading),
@@ -35,6 +35,7 @@ pub const SCRIPTS: [Script; 17] = [
     Script::of("mark, metric", "06-mistral-metric.csv", mark),
     Script::of("plan", "02-squall-lapped-joists.csv", plan),
     Script::of("no plan", "07-hail-impossible.csv", no_plan),
+    Script::of("nothing fits", "02-squall-lapped-joists.csv", nothing_fits),
     Script::of("loads", "10-juniper-short-back-span.csv", loads),
     Script::of("chance", "", chance::<1>),
     Script::of("chance, larch", "01-larch-new-framing.csv", chance::<2>),
@@ -268,6 +269,19 @@ fn no_plan(crew: &mut Crew) {
     crew.open("MAP");
     crew.tap(Key::Right);
     crew.taps(Key::Down, 5);
+}
+
+/// Bolts so close that every joist is in the way: more stretches than a page holds, for
+/// the screen and for the plan on the card.
+fn nothing_fits(crew: &mut Crew) {
+    crew.open("PLAN");
+    crew.open("SPACING");
+    key_in(crew, "000400");
+    crew.tap(Key::Left);
+    crew.rest(2000);
+    crew.open("PLAN");
+    crew.open("PLAN, WAYS OUT");
+    crew.taps(Key::Ok, 12);
 }
 
 /// The checks of a beam that lifts, page by page.

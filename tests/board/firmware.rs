@@ -57,6 +57,29 @@ pub fn handheld() -> &'static Path {
     BUILT.get_or_init(|| build("boltbay-board", "board-mps2", &mps2))
 }
 
+/// What a tool of the cross compiler prints.
+pub fn tool(name: &str, arguments: &[&str]) -> String {
+    let done = Command::new(name).args(arguments).output();
+    let done = done.expect("apt-get install binutils-arm-none-eabi");
+    assert!(done.status.success(), "{name}");
+    String::from_utf8_lossy(&done.stdout).into_owned()
+}
+
+/// Bytes of memory that a program takes before it has begun, the stack left aside.
+pub fn statics(program: &Path) -> u32 {
+    let sizes = tool("arm-none-eabi-size", &[program.to_str().unwrap()]);
+    let sizes = sizes.lines().nth(1).expect("one program");
+    let [_, data, bss] = sizes
+        .split_whitespace()
+        .take(3)
+        .map(|bytes| bytes.parse::<u32>().unwrap())
+        .collect::<Vec<_>>()[..]
+    else {
+        panic!("{sizes}")
+    };
+    data + bss
+}
+
 /// The handheld, its log in frames.
 pub fn framed() -> &'static Path {
     static BUILT: OnceLock<PathBuf> = OnceLock::new();

@@ -6,7 +6,6 @@
 use super::firmware;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
-use std::process::Command;
 
 /// What panics, by what it is called with, and how the list names it.
 const KINDS: [(&str, &str); 11] = [
@@ -38,13 +37,6 @@ fn kind(function: &str) -> Option<&'static str> {
     found.map(|(_, kind)| *kind)
 }
 
-fn output(tool: &str, arguments: &[&str]) -> String {
-    let done = Command::new(tool).args(arguments).output();
-    let done = done.expect("apt-get install binutils-arm-none-eabi");
-    assert!(done.status.success(), "{tool}");
-    String::from_utf8_lossy(&done.stdout).into_owned()
-}
-
 /// Every jump into a function that panics, from one that does not.
 fn ways(disassembly: &str) -> Vec<Way> {
     let mut from_panic = false;
@@ -66,7 +58,7 @@ fn ways(disassembly: &str) -> Vec<Way> {
 
 /// Where an address comes from, innermost function first.
 fn frames(program: &str, address: &str) -> Vec<String> {
-    let said = output("arm-none-eabi-addr2line", &["-e", program, "-i", address]);
+    let said = firmware::tool("arm-none-eabi-addr2line", &["-e", program, "-i", address]);
     said.lines().map(str::to_owned).collect()
 }
 
@@ -111,7 +103,7 @@ fn every_way_to_a_panic_has_its_reason() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap();
     let root = root.canonicalize().unwrap();
     let plain = ["-d", "-C", "--no-show-raw-insn", program];
-    let ways = ways(&output("arm-none-eabi-objdump", &plain));
+    let ways = ways(&firmware::tool("arm-none-eabi-objdump", &plain));
     assert!(ways.len() > 10, "{} ways: the tools changed", ways.len());
     let mut found = BTreeMap::<(String, &str), Vec<String>>::new();
     for way in ways {
