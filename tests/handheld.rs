@@ -5,7 +5,7 @@ pub mod crew;
 mod edits;
 mod glass;
 mod jobs;
-mod journal;
+pub mod journal;
 mod later;
 mod letters;
 mod limits;

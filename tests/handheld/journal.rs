@@ -7,10 +7,11 @@
 
 mod astray;
 pub mod card;
-mod crew;
+pub mod crew;
 mod cuts;
 mod jobs;
 mod keeper;
+mod late;
 mod mishaps;
 mod planted;
 mod sessions;

@@ -39,6 +39,8 @@
 //!   [`SLOT_EVERY`] keys in each region, so that either ring reaches back to its
 //!   own slot. Before another job is opened, both.
 //! - [`Journal::open`] repairs one region before it writes to the other.
+//! - A job that was begun without a card is written only where both regions are whole, and
+//!   nothing is recorded before the next opening: see [`Journal::take_in`].
 //!
 //! A write counts when the block read back is the block written, whatever the
 //! card said. A key that was refused has no effect until the next one is accepted
@@ -54,6 +56,7 @@ mod fault;
 mod jobs;
 mod keeper;
 mod kept;
+mod late;
 mod layout;
 mod open;
 mod part;
@@ -73,6 +76,7 @@ pub use slot::{TITLE_MOST, Title};
 pub use whole::edits_as_bytes;
 
 use block::{Kind, TRIES, VERSION};
+use late::Begun;
 use layout::{RING, Region};
 use record::Standing;
 use slot::Mark;
@@ -106,6 +110,10 @@ pub struct Journal<S> {
     unsettled: bool,
     /// Why one region is not whole.
     unmended: Option<Fault>,
+    /// A block could not be read since the card was looked at.
+    is_unread: bool,
+    /// What is not known to lie whole on a card that came late.
+    begun: Option<Begun>,
     /// The newest record as written, for its repeats.
     history: Block,
     /// The block being read or written.
@@ -124,6 +132,8 @@ impl<S: BlockStore> Journal<S> {
             uncovered: [None; 2],
             unsettled: false,
             unmended: None,
+            is_unread: false,
+            begun: None,
             history: [0; BLOCK],
             work: [0; BLOCK],
         }

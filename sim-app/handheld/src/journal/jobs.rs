@@ -106,7 +106,7 @@ impl<S: BlockStore> Journal<S> {
     /// Writes a job into both regions and takes it as the open one. First comes a
     /// region that has no slot of it, or else the one that lacks the newest record:
     /// the other holds everything.
-    fn put_whole(&mut self, now: Standing, kept: &impl Kept) -> Result<(), Fault> {
+    pub(super) fn put_whole(&mut self, now: Standing, kept: &impl Kept) -> Result<(), Fault> {
         let first = match Region::BOTH.map(|region| self.mark(region, now.job).is_none()) {
             [true, false] => Region::Front,
             [false, true] => Region::Back,
@@ -128,7 +128,7 @@ impl<S: BlockStore> Journal<S> {
     }
 
     /// A slot never used, or else the one that was removed first.
-    fn free_slot(&self) -> Option<JobNumber> {
+    pub(super) fn free_slot(&self) -> Option<JobNumber> {
         let unused = JobNumber::all().find(|job| self.newest_mark(*job).is_none());
         unused.or_else(|| {
             JobNumber::all()

@@ -238,6 +238,16 @@ impl<S: BlockStore> Keeper<S> {
         Ok(())
     }
 
+    /// Puts the job of a handheld that began without a card on this one. Then all starts
+    /// anew: [`Keeper::open`] finds it.
+    ///
+    /// # Errors
+    /// Those of [`Journal::take_in`]: it is in memory alone.
+    pub fn take_in(&mut self, card: CardNumber, handheld: &Handheld<'_>) -> Result<(), Fault> {
+        let place = handheld.place();
+        self.journal.take_in(card, handheld.job(), &place)
+    }
+
     /// The entry that waits; then the job whole where that is due.
     fn record(&mut self, handheld: &Handheld<'_>) -> Result<(), Fault> {
         let (job, place) = (handheld.job(), handheld.place());

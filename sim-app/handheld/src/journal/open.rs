@@ -63,12 +63,18 @@ impl<S: BlockStore> Journal<S> {
         self.check_size()?;
         self.card = self.find_card()?;
         self.survey_slots()?;
-        let Some(newest) = self.newest()? else {
+        let record = self.newest_record()?;
+        let Some(newest) = self.newer_slot_or(record.clone()) else {
             return self.open_first_job(kept);
         };
-        let opening = self.restore(newest, kept)?;
+        let short = self.settle_before(record, newest.job, kept)?;
+        let mut opening = self.restore(newest, kept)?;
+        opening.missing = opening.missing.or(short.missing);
+        opening.lost = opening.lost.or(short.lost);
         self.is_open = true;
-        self.unmended = self.mend(kept).err();
+        if self.unmended.is_none() {
+            self.unmended = self.mend(kept).err();
+        }
         self.recall();
         Ok(opening)
     }
@@ -91,7 +97,7 @@ impl<S: BlockStore> Journal<S> {
     }
 
     /// Whether one of the heads was never written.
-    fn has_blank_head(&mut self) -> Result<bool, Fault> {
+    pub(super) fn has_blank_head(&mut self) -> Result<bool, Fault> {
         for region in Region::BOTH {
             if self.see(layout::head(region))? && self.work.iter().all(|byte| *byte == 0) {
                 return Ok(true);
@@ -101,17 +107,18 @@ impl<S: BlockStore> Journal<S> {
     }
 
     /// Forgets whatever card was there.
-    fn forget(&mut self) {
+    pub(super) fn forget(&mut self) {
         self.is_open = false;
         self.now = Standing::new();
         self.marks = Default::default();
         self.uncovered = [None; 2];
         self.unsettled = false;
         self.unmended = None;
+        self.is_unread = false;
         self.history.fill(0);
     }
 
-    fn check_size(&self) -> Result<(), Fault> {
+    pub(super) fn check_size(&self) -> Result<(), Fault> {
         match self.store.blocks() < STORE_BLOCKS {
             true => Err(Fault::TooSmall),
             false => Ok(()),
@@ -128,7 +135,7 @@ impl<S: BlockStore> Journal<S> {
     }
 
     /// Whose card it is: as the front says, or else the back.
-    fn find_card(&mut self) -> Result<CardNumber, Fault> {
+    pub(super) fn find_card(&mut self) -> Result<CardNumber, Fault> {
         let mut fault = None;
         for region in Region::BOTH {
             if !self.see(layout::head(region))? {
@@ -159,7 +166,7 @@ impl<S: BlockStore> Journal<S> {
     }
 
     /// Notes which slots hold a job whole.
-    fn survey_slots(&mut self) -> Result<(), Fault> {
+    pub(super) fn survey_slots(&mut self) -> Result<(), Fault> {
         for region in Region::BOTH {
             for job in JobNumber::all() {
                 let mark = self.survey_slot(region, job)?;
@@ -176,6 +183,7 @@ impl<S: BlockStore> Journal<S> {
             Ok(None) | Err(_) => return Ok(None),
         };
         let whole = self.contents(region, &head).check();
+        self.is_unread |= matches!(whole, Err(Fault::Store(_)));
         Ok(whole.is_ok().then_some(head.mark))
     }
 
@@ -185,8 +193,8 @@ impl<S: BlockStore> Journal<S> {
         record::read(&self.work, self.card).filter(|record| record.number == number)
     }
 
-    /// How the card stood last, by its records and its slots.
-    fn newest(&mut self) -> Result<Option<Standing>, Fault> {
+    /// How the card stood last, by its records.
+    pub(super) fn newest_record(&mut self) -> Result<Option<Standing>, Fault> {
         let mut newest: Option<Standing> = None;
         for place in 0..2 * RING {
             let at = layout::ring(place);
@@ -201,6 +209,12 @@ impl<S: BlockStore> Journal<S> {
                 newest = record;
             }
         }
+        Ok(newest)
+    }
+
+    /// How it stood last, by its slots too.
+    pub(super) fn newer_slot_or(&mut self, record: Option<Standing>) -> Option<Standing> {
+        let mut newest = record;
         for job in JobNumber::all() {
             let mark = self.newest_mark(job).filter(|mark| !mark.removed);
             let number = mark.map(|mark| mark.number);
@@ -208,7 +222,7 @@ impl<S: BlockStore> Journal<S> {
                 newest = self.standing_of(job).or(newest);
             }
         }
-        Ok(newest)
+        newest
     }
 
     /// How a job stood when its newer slot was written.
@@ -286,7 +300,7 @@ impl<S: BlockStore> Journal<S> {
 
     /// Does the edits that came after those of a slot, in order. All of them lie
     /// in records younger than the slot.
-    fn replay(&mut self, slot: Mark, kept: &mut impl Kept) -> Option<Missing> {
+    pub(super) fn replay(&mut self, slot: Mark, kept: &mut impl Kept) -> Option<Missing> {
         let (newest, job) = (self.now.number, self.now.job);
         let mut done = slot.edits;
         let oldest = newest
@@ -296,12 +310,7 @@ impl<S: BlockStore> Journal<S> {
             if self.read_record(number).is_none() {
                 continue;
             }
-            let due = |which| {
-                record::entries(&self.work)
-                    .find(|entry| entry.job == job && entry.which == which)
-                    .map(|entry| entry.edit)
-            };
-            while let Some(edit) = due(done + 1) {
+            while let Some(edit) = record::edit(&self.work, job, done + 1) {
                 if kept.apply(edit).is_err() {
                     break 'records;
                 }
@@ -313,7 +322,7 @@ impl<S: BlockStore> Journal<S> {
     }
 
     /// Makes each region hold everything by itself, one after the other.
-    fn mend(&mut self, kept: &impl Kept) -> Result<(), Fault> {
+    pub(super) fn mend(&mut self, kept: &impl Kept) -> Result<(), Fault> {
         let first = self.first_to_mend();
         for region in [first, first.other()] {
             self.mend_head(region)?;
@@ -349,7 +358,7 @@ impl<S: BlockStore> Journal<S> {
             || self.check_card(region).is_err()
     }
 
-    fn mend_heads(&mut self) -> Result<(), Fault> {
+    pub(super) fn mend_heads(&mut self) -> Result<(), Fault> {
         Region::BOTH
             .iter()
             .try_for_each(|region| self.mend_head(*region))

@@ -135,6 +135,13 @@ pub(super) fn entries(block: &Block) -> impl Iterator<Item = Entry<'_>> {
     core::iter::from_fn(move || entry(&mut fields))
 }
 
+/// What a record says that this edit of a job was.
+pub(super) fn edit(block: &Block, job: JobNumber, which: u32) -> Option<&[u8]> {
+    let mut entries = entries(block);
+    let entry = entries.find(|entry| entry.job == job && entry.which == which)?;
+    Some(entry.edit)
+}
+
 fn entry<'a>(fields: &mut Fields<'a>) -> Option<Entry<'a>> {
     let [length, job] = fields.take()?;
     if length == 0 {

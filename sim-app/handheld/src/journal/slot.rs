@@ -215,7 +215,9 @@ impl<S: BlockStore> Journal<S> {
 
     /// Reads a block into `work`, more than once if it must.
     pub(super) fn read_block(&mut self, at: u32) -> Result<(), Fault> {
-        block::read_block(&mut self.store, at, &mut self.work).map_err(Fault::Store)
+        let read = block::read_block(&mut self.store, at, &mut self.work);
+        self.is_unread |= read.is_err();
+        read.map_err(Fault::Store)
     }
 
     /// The job in a slot, to be read.
