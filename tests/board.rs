@@ -10,6 +10,7 @@ mod faults;
 mod firmware;
 mod frames;
 mod handheld;
+mod late;
 mod memory_card;
 mod panics;
 mod qemu;

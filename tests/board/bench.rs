@@ -6,7 +6,7 @@ use super::handheld::{HAZEL, key};
 use super::slot::Slot;
 use boltbay_board::app::{App, Work};
 use boltbay_board::board::Board;
-use boltbay_board::card::Files;
+use boltbay_board::card::{Files, JournalFile};
 use boltbay_board::crash;
 use boltbay_board::debounce::Edge;
 use boltbay_board::frame::Frame;
@@ -154,15 +154,12 @@ pub fn switched_on_at(
             chance,
         };
         let files = Files::on(board.card().unwrap());
-        let mut keeper = None;
-        let keeping = session::find_journal(&mut board, &files).and_then(|blocks| {
-            let keeper = keeper.insert(Keeper::new(blocks));
-            session::open(&mut board, &files, keeper, &mut memory.job)
-        });
-        let keeping = keeping.unwrap_or_else(|why| {
+        let mut keeper = Keeper::new(JournalFile::nowhere(&files));
+        let opened = session::open(&mut board, &files, &mut keeper, &mut memory.job);
+        if let Err(why) = opened {
             ended = Ended::NotKept(why);
-            Keeping::in_memory()
-        });
+        }
+        let keeping = Keeping::from_start(&mut keeper, opened);
         let mut session = Session::new(&mut memory, keeping, &files);
         session.resume();
         work(&mut Crew {
@@ -204,8 +201,15 @@ pub fn empty_job() -> Box<Job> {
 /// The job after each key of a script, on a handheld that has no card; the first is the
 /// one before any key.
 pub fn jobs_of(card: &[u8], script: &[Press]) -> Vec<Box<Job>> {
+    let mut job = empty_job();
+    boltbay_core::card::read(card, &mut job).unwrap();
+    jobs_from(&job, script)
+}
+
+/// The same, from this job on.
+pub fn jobs_from(job: &Job, script: &[Press]) -> Vec<Box<Job>> {
     let mut memory = Box::new(Memory::new());
-    boltbay_core::card::read(card, &mut memory.job).unwrap();
+    memory.job.clone_from(job);
     let mut handheld = Handheld::new(&mut memory);
     let mut jobs = vec![Box::new(handheld.job().clone())];
     let mut now = 1000;

@@ -19,6 +19,9 @@ const RESERVED: u32 = 32;
 const BACKUP: u32 = 6;
 /// Bytes of an entry of a folder.
 const ENTRY: usize = 32;
+/// Attributes of a file that is not backed up yet, and of a folder.
+const ARCHIVE: u8 = 0x20;
+const FOLDER: u8 = 0x10;
 
 /// How a card is formatted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -93,7 +96,7 @@ impl Format {
         self.data() + self.clusters * self.blocks_a_cluster
     }
 
-    fn first_block(self, cluster: u32) -> u32 {
+    pub fn first_block(self, cluster: u32) -> u32 {
         self.data() + (cluster - 2) * self.blocks_a_cluster
     }
 
@@ -218,8 +221,25 @@ impl Card {
         }
     }
 
+    /// Puts an empty folder into the root, of one cluster.
+    pub fn put_folder(&mut self, name: &[u8; 11], cluster: u32) {
+        let blank = vec![0; self.format.blocks_a_cluster as usize * 512];
+        self.put_entry(name, FOLDER, &blank, &[cluster], 0);
+    }
+
     /// Puts a file into the root, its clusters as given.
     pub fn put_file(&mut self, name: &[u8; 11], bytes: &[u8], clusters: &[u32]) {
+        self.put_entry(name, ARCHIVE, bytes, clusters, bytes.len());
+    }
+
+    fn put_entry(
+        &mut self,
+        name: &[u8; 11],
+        kind: u8,
+        bytes: &[u8],
+        clusters: &[u32],
+        length: usize,
+    ) {
         for (at, cluster) in clusters.iter().enumerate() {
             let next = clusters.get(at + 1).copied().unwrap_or(0x0FFF_FFFF);
             self.set_entry(*cluster, next);
@@ -235,10 +255,10 @@ impl Card {
         let first = clusters.first().copied().unwrap_or_default();
         let mut entry = [0; ENTRY];
         entry[..11].copy_from_slice(name);
-        entry[11] = 0x20;
+        entry[11] = kind;
         entry[20..22].copy_from_slice(&(first >> 16).to_le_bytes()[..2]);
         entry[26..28].copy_from_slice(&first.to_le_bytes()[..2]);
-        entry[28..].copy_from_slice(&u32::try_from(bytes.len()).unwrap().to_le_bytes());
+        entry[28..].copy_from_slice(&u32::try_from(length).unwrap().to_le_bytes());
         for at in self.root() {
             let mut block = self.get(at);
             if let Some(place) = (0..512).step_by(ENTRY).find(|place| block[*place] == 0) {
@@ -283,7 +303,13 @@ impl Card {
             }
             let name = String::from_utf8(entry[..11].to_vec()).unwrap();
             let first = number(&entry[20..22]) << 16 | number(&entry[26..28]);
-            let file = self.file(first, number(&entry[28..32]) as usize);
+            let file = match entry[11] {
+                FOLDER => File {
+                    bytes: Vec::new(),
+                    clusters: self.chain(first),
+                },
+                _ => self.file(first, number(&entry[28..32]) as usize),
+            };
             assert!(files.insert(name, file).is_none(), "a name twice");
         }
         files

@@ -9,6 +9,7 @@ use super::bench::{
 };
 use super::fat::{Card, FAT16, FAT32};
 use super::handheld::HAZEL;
+use super::late::taken_by_zeros;
 use super::slot::{Mishap, Slot};
 use boltbay_board::pages;
 use boltbay_core::Job;
@@ -373,6 +374,30 @@ fn starts_with(card: &Card, mishap: Mishap) -> bool {
     assert_eq!(ended, Ended::Off, "{mishap:?}");
     again.ours().check(false);
     happened
+}
+
+/// What is swapped in has blanks where the journal would have its heads.
+#[test]
+fn swapped_while_it_starts_the_other_card_is_never_written() {
+    let other = taken_by_zeros();
+    for card in [with_hazel(FAT16), in_work(FAT16)] {
+        let mut at = 1;
+        loop {
+            let slot = Slot::with(&card);
+            slot.let_happen(Mishap::Swapped(at), Some(&other));
+            switched_on(&slot, &[Key::Ok, Key::Ok, Key::Left], |crew| {
+                crew.tap(Key::Ok);
+                crew.tap(Key::Left);
+            });
+            assert!(slot.other().as_ref() == Some(&other), "operation {at}");
+            slot.ours().check(false);
+            if !slot.has_happened() {
+                break;
+            }
+            at += 1;
+        }
+        assert!(at > 300, "{at} operations");
+    }
 }
 
 #[test]

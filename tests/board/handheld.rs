@@ -41,6 +41,14 @@ impl<'m> Desk<'m> {
         }
     }
 
+    /// With its job and its place alone.
+    fn starts_anew(&mut self, memory: &'m mut Memory) {
+        let place = self.handheld.place();
+        memory.job.clone_from(self.handheld.job());
+        self.handheld = Handheld::new(memory);
+        self.handheld.resume(&place);
+    }
+
     fn tap(&mut self, name: &str) {
         self.handheld.press(key(name), Millis(self.now));
         self.now += 60;
@@ -168,14 +176,55 @@ fn a_card_that_is_no_job_says_which_row_is_wrong() {
 #[test]
 fn without_a_card_it_goes_on_and_says_so() {
     let mut board = Qemu::develop(firmware::handheld(), None);
-    let words = ["NO CARD", "PUT ONE IN, SWITCH ON"];
-    board.shows(&pages::card_trouble(words, "OK: GO ON WITHOUT"));
+    let words = ["NO CARD", "PUT ONE IN"];
+    board.shows(&pages::card_trouble(words, pages::GO_ON));
     board.tap("ok");
     let mut memory = Box::new(Memory::new());
     let desk = Handheld::new(&mut memory);
     let mut view = desk.view();
     pages::warn(&mut view, pages::NOTHING_KEPT);
     board.shows(&view);
+}
+
+#[test]
+fn a_card_that_is_put_in_while_it_runs_gets_the_job_and_all_goes_on() {
+    let card = MemoryCard::formatted(64, 16);
+    card.take_out();
+    let mut board = Qemu::develop(firmware::handheld(), Some(&card));
+    board.shows(&pages::card_trouble(
+        ["NO CARD", "PUT ONE IN"],
+        pages::GO_ON,
+    ));
+    board.tap("ok");
+    let [mut memory, mut again, mut later] = [(); 3].map(|()| Box::new(Memory::new()));
+    let mut desk = Desk {
+        handheld: Handheld::new(&mut memory),
+        now: 1000,
+    };
+    let mut view = desk.handheld.view();
+    pages::warn(&mut view, pages::NOTHING_KEPT);
+    board.shows(&view);
+    // The shapes; taking one is an entry, and so is the bearing behind it, for which
+    // the card is there.
+    both(&mut board, &mut desk, "ok ok");
+    card.put_in();
+    board.tap("up");
+    desk.tap("up");
+    board.shows(&desk.handheld.view());
+    board.tap("ok");
+    desk.tap("ok");
+    board.hears("taken in, stack so far ");
+    board.hears("restart");
+    // As after a loss of power.
+    desk.starts_anew(&mut again);
+    board.shows(&desk.handheld.view());
+    both(&mut board, &mut desk, "ok up ok");
+    board.kill();
+    let mut board = Qemu::develop(firmware::handheld(), Some(&card));
+    desk.starts_anew(&mut later);
+    board.shows(&desk.handheld.view());
+    board.kill();
+    card.check();
 }
 
 /// The page of an entry that the card did not take.
@@ -234,7 +283,7 @@ fn a_full_card_is_told_and_stays_sound() {
     let names = full.names();
     let mut board = Qemu::develop(firmware::handheld(), Some(&full));
     let words = ["CARD IS FULL", "IT NEEDS 8 MB FREE"];
-    board.shows(&pages::card_trouble(words, "OK: GO ON WITHOUT"));
+    board.shows(&pages::card_trouble(words, pages::GO_ON));
     board.tap("ok");
     let mut memory = Box::new(Memory::new());
     let mut view = Handheld::new(&mut memory).view();

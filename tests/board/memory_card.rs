@@ -102,6 +102,16 @@ impl MemoryCard {
         std::fs::read(self.path()).unwrap()
     }
 
+    /// Pulled, before anything is started.
+    pub fn take_out(&self) {
+        std::fs::rename(self.path(), self.folder.path().join("out")).unwrap();
+    }
+
+    /// Put in, whatever runs.
+    pub fn put_in(&self) {
+        std::fs::rename(self.folder.path().join("out"), self.path()).unwrap();
+    }
+
     /// Another card in its place, in the midst of whatever the emulator does.
     pub fn swap(&self, bytes: &[u8]) {
         let mut file = OpenOptions::new().write(true).open(self.path()).unwrap();

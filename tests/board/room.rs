@@ -17,7 +17,7 @@ fn free_from(card: &Card) -> std::ops::Range<u32> {
 }
 
 /// Leaves so many clusters free, at the end.
-fn filled(card: &Card, free: u32) -> Card {
+pub fn filled(card: &Card, free: u32) -> Card {
     let mut full = card.clone();
     let room = free_from(&full);
     full.take(room.start..room.end - free);
@@ -115,6 +115,49 @@ fn a_file_of_our_name_that_is_not_ours_is_not_written_over() {
         assert_eq!(switched_on(&slot, &[], |_| {}), Ended::NotKept(why));
         assert!(slot.ours() == card, "nothing is written");
     }
+}
+
+#[test]
+fn a_folder_of_the_journals_name_is_told_and_left_alone() {
+    let mut card = with_hazel(FAT16);
+    card.put_folder(b"BOLTBAY JNL", 100);
+    let slot = Slot::with(&card);
+    let folder = NotKept::Card(CardFault::IsFolder);
+    assert_eq!(switched_on(&slot, &[], |_| {}), Ended::NotKept(folder));
+    assert_eq!(folder.on_screen()[0], "BOLTBAY.JNL: A FOLDER");
+    assert!(slot.ours() == card, "nothing is written");
+}
+
+#[test]
+fn a_folder_of_a_plans_name_is_told_and_left_alone() {
+    for (format, name) in [(FAT16, b"PLAN02  TXT"), (FAT32, b"PLAN02  CSV")] {
+        let mut card = in_work(format);
+        card.put_folder(name, format.clusters - 1);
+        card.count();
+        let slot = Slot::with(&card);
+        let ended = switched_on(&slot, &[], |crew| {
+            for press in presses(DRILLED) {
+                crew.press(press);
+                assert!(!crew.is_told(), "{}", crew.words());
+            }
+            assert_eq!(crew.view().status.left, pages::PLAN_IS_FOLDER);
+        });
+        assert_eq!(ended, Ended::Off);
+        let name = std::str::from_utf8(name).unwrap();
+        let kept = slot.ours().files().remove(name);
+        assert!(kept == card.files().remove(name), "the folder is there");
+        assert_eq!(slot.ours().check(true), 0);
+    }
+}
+
+/// Job cards that are listed are files.
+#[test]
+fn a_folder_of_a_job_cards_name_is_not_listed() {
+    let mut card = Card::formatted(FAT16);
+    card.put_folder(b"HAZEL   CSV", 100);
+    let slot = Slot::with(&card);
+    // No list is shown, so no key is asked for.
+    assert_eq!(switched_on(&slot, &[], |_| {}), Ended::Off);
 }
 
 #[test]

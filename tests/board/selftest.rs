@@ -126,7 +126,7 @@ fn without_a_card_or_with_a_blank_one_it_says_so() {
     let choice = "LEFT: BACK";
     for line in [CARD, JOURNAL] {
         let mut board = opened(line, None);
-        let words = ["NO CARD", "PUT ONE IN, SWITCH ON"];
+        let words = ["NO CARD", "PUT ONE IN"];
         board.shows(&pages::card_trouble(words, choice));
         board.tap("left");
         board.shows(&pages::menu(u8::try_from(line).unwrap()));
@@ -221,7 +221,7 @@ fn a_card_whose_room_lies_in_pieces_is_refused() {
     }
     let pieces = pieces.with_journal();
     let mut board = opened(JOURNAL, Some(&pieces));
-    let words = ["CARD LIES IN PIECES", "FORMAT IT ANEW"];
+    let words = ["NO 8 MB IN ONE PIECE", "FORMAT IT ANEW"];
     board.shows(&pages::card_trouble(words, "LEFT: BACK"));
 }
 

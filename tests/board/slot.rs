@@ -89,6 +89,12 @@ impl Slot {
         inside.is_mended = false;
     }
 
+    /// The crew's card is put into the empty slot; what is to happen counts from there.
+    pub fn put_in(&self, mishap: Mishap, other: Option<&fat::Card>) {
+        self.let_happen(mishap, other);
+        self.0.borrow_mut().is_awake = false;
+    }
+
     /// The crew's own card is put back, and whatever was wrong with it is over.
     pub fn mend(&self) {
         let mut inside = self.0.borrow_mut();

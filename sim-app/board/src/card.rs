@@ -32,6 +32,8 @@ pub enum CardFault {
     TooShort,
     /// The root folder takes no more files.
     FolderFull,
+    /// A folder has the name that the file wants.
+    IsFolder,
     /// No file of that name.
     NoFile,
     /// It cannot be read.
@@ -44,12 +46,13 @@ impl CardFault {
     /// What is wrong and what to do, in two lines of at most 21 characters.
     pub const fn on_screen(self) -> [&'static str; 2] {
         match self {
-            CardFault::NoCard => ["NO CARD", "PUT ONE IN, SWITCH ON"],
+            CardFault::NoCard => ["NO CARD", "PUT ONE IN"],
             CardFault::NoVolume => ["CARD IS NOT FORMATTED", "FORMAT IT AS FAT"],
             CardFault::Full => ["CARD IS FULL", "IT NEEDS 8 MB FREE"],
-            CardFault::InPieces => ["CARD LIES IN PIECES", "FORMAT IT ANEW"],
-            CardFault::TooShort => ["BOLTBAY.JNL TOO SHORT", "RENAME IT, SWITCH ON"],
+            CardFault::InPieces => ["NO 8 MB IN ONE PIECE", "FORMAT IT ANEW"],
+            CardFault::TooShort => ["BOLTBAY.JNL TOO SHORT", "RENAME IT ON A LAPTOP"],
             CardFault::FolderFull => ["TOO MANY FILES ON IT", "REMOVE SOME"],
+            CardFault::IsFolder => ["A FOLDER HAS THE NAME", "RENAME IT ON A LAPTOP"],
             CardFault::NoFile => ["FILE IS GONE", "LOOK AGAIN"],
             CardFault::Read => ["CARD CANNOT BE READ", "TAKE ANOTHER CARD"],
             CardFault::Write => ["CARD DOES NOT KEEP IT", "TAKE ANOTHER CARD"],

@@ -37,15 +37,24 @@ pub fn crashed(words: &str) -> View {
 /// Something is wrong with the card.
 #[inline(never)]
 pub fn card_trouble(words: [&str; 2], choice: &str) -> View {
-    let mut view = page("NOTHING IS KEPT", "");
+    let mut view = View::default();
+    nothing_kept(&mut view, words, choice);
+    view
+}
+
+/// The same, into a view that is blank.
+pub fn nothing_kept(view: &mut View, words: [&str; 2], choice: &str) {
+    titled(view, "NOTHING IS KEPT", "");
     view.alarm = true;
     for line in words {
         view.line(line, "");
     }
     view.line("", "");
     view.line(choice, "");
-    view
 }
+
+/// What a key does there, where entries go on in memory.
+pub const GO_ON: &str = "OK: GO ON WITHOUT";
 
 /// On the first screen, as long as there is no card.
 pub const NOTHING_KEPT: &str = "NOTHING IS KEPT";
@@ -55,6 +64,9 @@ pub const CARD_AWAY: &str = "CARD OUT, NOT KEPT";
 
 /// On the first screen, when the plan could not be written to the card.
 pub const PLAN_IS_OLD: &str = "PLAN ON CARD OLD";
+
+/// The same, where a folder has the plan's name.
+pub const PLAN_IS_FOLDER: &str = "FOLDER BLOCKS PLAN";
 
 /// Puts a warning over a view, in place of its title.
 pub fn warn(view: &mut View, words: &str) {
@@ -106,6 +118,16 @@ pub fn card_refused(name: &str, why: &str) -> View {
 pub fn setting_up() -> View {
     let mut view = page("NEW CARD", "");
     view.line("SETTING IT UP", "");
+    view.line("LEAVE IT IN", "");
+    view
+}
+
+/// The job in memory is put on a card that came late.
+#[inline(never)]
+pub fn taking_in() -> View {
+    let mut view = page("CARD IS IN", "");
+    view.line("PUTTING THE JOB ON IT", "");
+    view.line("LEAVE IT IN", "");
     view
 }
 
@@ -224,7 +246,7 @@ pub fn key_name(key: Key) -> &'static str {
 pub fn keys(taps: &[u16; 5], holds: &[u16; 5]) -> View {
     let mut view = page("KEYS", "");
     for ((key, taps), holds) in KEYS.iter().zip(taps).zip(holds) {
-        view.line(key, &text!("{taps} TAPS {holds} HELD"));
+        view.line(key, &text!("{taps}  HELD {holds}"));
     }
     view
 }

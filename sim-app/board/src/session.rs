@@ -9,6 +9,8 @@
 //!   the handheld where it was; each key kept before it is shown
 //!        | not kept: said, then tried again, or on in memory alone
 //!   card back in the slot? --yes--> the job whole, and on as before
+//!   a card where there was none at the start? --yes--> the job on it as one of its own,
+//!                                                      and all anew, as if it had been there
 //! ```
 
 mod choose;
@@ -39,8 +41,8 @@ pub struct Session<'a, C: CardBlocks> {
     files: &'a Files<C>,
     /// Job and count of its edits when its plan was last written, or tried to.
     written: Option<(u8, u32)>,
-    /// The plan on the card is not that of the job.
-    is_plan_old: bool,
+    /// Why the plan on the card is not that of the job.
+    no_plan: Option<CardFault>,
     /// Gestures that have been seen to act.
     acted: u32,
     /// Some of them since the first screen was looked after last.
@@ -69,7 +71,7 @@ impl<'a, C: CardBlocks> Session<'a, C> {
             keeping,
             files,
             written: None,
-            is_plan_old: false,
+            no_plan: None,
             acted: 0,
             has_acted: false,
             touched: Millis(0),
@@ -144,7 +146,7 @@ impl<'a, C: CardBlocks> Session<'a, C> {
         let wrote = self
             .write(&text, |handheld, out| handheld.write_text(out))
             .and_then(|()| self.write(&csv, |handheld, out| handheld.write_csv(out)));
-        self.is_plan_old = wrote.is_err();
+        self.no_plan = wrote.err();
         match wrote {
             Ok(()) => log!("plan {}, stack so far {}", job + 1, stack::deepest()),
             // The journal has the job; the plan is written again with the next change.
@@ -179,7 +181,10 @@ impl<'a, C: CardBlocks> Session<'a, C> {
 
     /// What the first screen says in place of its title.
     fn warns(&self) -> Option<&'static str> {
-        let plan = self.is_plan_old.then_some(pages::PLAN_IS_OLD);
+        let plan = self.no_plan.map(|fault| match fault {
+            CardFault::IsFolder => pages::PLAN_IS_FOLDER,
+            _ => pages::PLAN_IS_OLD,
+        });
         self.keeping.warns().or(plan)
     }
 }
@@ -211,12 +216,18 @@ impl<B: Board> App<B> for Session<'_, B::Card> {
         self.call(|handheld| handheld.tick(now))
     }
 
-    fn work(&mut self, now: Millis, _: &mut B) -> Work {
+    fn work(&mut self, now: Millis, board: &mut B) -> Work {
         if self.keeping.waits() {
             return Work::None;
         }
         if self.handheld.is_unfinished() {
             self.call(|handheld| handheld.finish());
+            return Work::Shows;
+        }
+        if self.keeping.must_look() {
+            if self.keeping.look(board, self.files, &self.handheld) {
+                crash::restart();
+            }
             return Work::Shows;
         }
         if self.has_acted && self.handheld.is_home() && now > self.touched.after(REST) {

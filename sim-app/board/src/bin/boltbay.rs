@@ -5,10 +5,10 @@
 use boltbay_board::board::Board;
 use boltbay_board::card::{Files, JournalFile};
 use boltbay_board::once::Once;
-use boltbay_board::session::{self, Keeping, NotKept, Session};
+use boltbay_board::session::{self, Keeping, Session};
 use boltbay_board::{app, chosen, crash, log, pages, stack};
 use boltbay_handheld::Memory;
-use boltbay_handheld::journal::{Fault, Keeper};
+use boltbay_handheld::journal::Keeper;
 use core::mem::MaybeUninit;
 
 type Chosen = chosen::Chosen;
@@ -22,21 +22,32 @@ static FILES: Once<MaybeUninit<Files<Card>>> = Once::new(MaybeUninit::uninit());
 static KEEPER: Once<MaybeUninit<CardKeeper>> = Once::new(MaybeUninit::uninit());
 static SESSION: Once<MaybeUninit<CardSession>> = Once::new(MaybeUninit::uninit());
 
+/// The journal, of no card yet.
 #[inline(never)]
-fn keeper(blocks: JournalFile<'static, Card>) -> Option<&'static mut CardKeeper> {
-    Some(KEEPER.lend()?.write(Keeper::new(blocks)))
+fn keeper(files: &'static Files<Card>) -> Option<&'static mut CardKeeper> {
+    Some(
+        KEEPER
+            .lend()?
+            .write(Keeper::new(JournalFile::nowhere(files))),
+    )
 }
 
-/// The journal on the card, or the reason why there is none.
+/// Opens the card; where that cannot be, says why, and goes on once it is heard.
 #[inline(never)]
 fn keeping(
     board: &mut Chosen,
     files: &'static Files<Card>,
+    keeper: &'static mut CardKeeper,
     memory: &mut Memory,
-) -> Result<Keeping<'static, Card>, NotKept> {
-    let blocks = session::find_journal(board, files)?;
-    let keeper = keeper(blocks).ok_or(NotKept::Journal(Fault::NotOpen))?;
-    session::open(board, files, keeper, &mut memory.job)
+) -> Keeping<'static, Card> {
+    let opened = session::open(board, files, keeper, &mut memory.job);
+    if let Err(why) = opened {
+        let words = why.on_screen();
+        log!("not kept: {}", words[0]);
+        app::paint_view(board, &pages::card_trouble(words, pages::GO_ON));
+        app::wait_for_release(board);
+    }
+    Keeping::from_start(keeper, opened)
 }
 
 /// The job's memory. What making it takes of the stack is given back, as everywhere
@@ -49,16 +60,6 @@ fn memory() -> Option<&'static mut Memory> {
 #[inline(never)]
 fn files(board: &mut Chosen) -> Option<&'static Files<Card>> {
     Some(FILES.lend()?.write(Files::on(board.card()?)))
-}
-
-/// Says why nothing is kept, and goes on once that is heard.
-#[inline(never)]
-fn without(board: &mut Chosen, why: &NotKept) -> Keeping<'static, Card> {
-    let words = why.on_screen();
-    log!("not kept: {}", words[0]);
-    app::paint_view(board, &pages::card_trouble(words, "OK: GO ON WITHOUT"));
-    app::wait_for_release(board);
-    Keeping::in_memory()
 }
 
 #[inline(never)]
@@ -74,7 +75,7 @@ fn session(
 /// The program, made in its place.
 fn program(board: &mut Chosen) -> Option<&'static mut CardSession> {
     let (memory, files) = (memory()?, files(board)?);
-    let keeping = keeping(board, files, memory).unwrap_or_else(|why| without(board, &why));
+    let keeping = keeping(board, files, keeper(files)?, memory);
     let session = session(memory, keeping, files)?;
     session.resume();
     Some(session)

@@ -205,8 +205,9 @@ impl<C: CardBlocks> Selftest<C> {
     }
 
     fn open_journal<B: Board<Card = C>>(&mut self, board: &mut B) -> Result<(), NotKept> {
-        let blocks = session::find_journal(board, self.files)?;
-        let journal = self.journal.insert(Journal::new(blocks));
+        let file = JournalFile::nowhere(self.files);
+        let journal = self.journal.insert(Journal::new(file));
+        session::find_journal(board, self.files, journal.store())?;
         let opened = journal.open_or_set_up(session::new_number(board), &mut self.count);
         let opening = opened.map_err(NotKept::Journal)?;
         // A new journal was nowhere yet.

@@ -65,14 +65,22 @@ impl<C: CardBlocks> Files<C> {
         }
     }
 
+    /// Whether the card that was identified last is still there, or any answers.
+    ///
+    /// # Errors
+    /// It is not there, or cannot be read.
+    pub fn is_here(&self) -> Result<(), CardFault> {
+        volume::read(&self.card, 0, &mut Block::new())
+    }
+
     /// Names and sizes of the job cards, in the order of the folder.
     ///
     /// # Errors
     /// The card does not answer, or cannot be read.
     pub fn job_cards(&self, mut each: impl FnMut(Name, u32)) -> Result<(), CardFault> {
         let mut block = Block::new();
-        folder::files(&mut Table::of(&self.card, &mut block)?, |entry| {
-            if entry.letters.ends_with(CARD) {
+        folder::entries(&mut Table::of(&self.card, &mut block)?, |entry| {
+            if entry.letters.ends_with(CARD) && !entry.is_folder {
                 each(name(&entry.letters), entry.length);
             }
             ControlFlow::Continue(())

@@ -11,10 +11,11 @@ use embedded_sdmmc::Block;
 /// A name as it lies there: eight letters and three, padded with spaces.
 pub type Letters = [u8; 11];
 
-/// Where the attributes of an entry are, and their bits: a folder or the volume's name;
-/// changed since it was last backed up.
+/// Where the attributes of an entry are, and their bits: the volume's name, or a part of a
+/// long name; a folder; changed since it was last backed up.
 const ATTRIBUTES: usize = 11;
-const NO_FILE: u32 = 0x08 | 0x10;
+const NO_ENTRY: u32 = 0x08;
+const FOLDER: u32 = 0x10;
 const CHANGED: u32 = 0x20;
 /// The first cluster's upper and lower half, the day, the length.
 const UPPER: usize = 20;
@@ -41,8 +42,8 @@ pub struct Entry {
     pub place: Place,
     /// What it is called.
     pub letters: Letters,
-    /// No folder, and not the name of the volume.
-    pub is_file: bool,
+    /// A folder, and no file.
+    pub is_folder: bool,
     /// Its first cluster; 0 if it has none.
     pub cluster: u32,
     /// Bytes of the file.
@@ -52,6 +53,8 @@ pub struct Entry {
 /// What is in a place.
 enum Seen {
     Entry(Entry),
+    /// A name, but of no file or folder.
+    Name,
     Free(Place),
     /// Free, and so is everything behind it.
     Last(Place),
@@ -64,10 +67,11 @@ fn seen(block: &Block, place: Place) -> Seen {
     match letters {
         [NEVER, ..] => Seen::Last(place),
         [GONE, ..] => Seen::Free(place),
+        _ if number(block, at + ATTRIBUTES, 1) & NO_ENTRY != 0 => Seen::Name,
         letters => Seen::Entry(Entry {
             place,
             letters,
-            is_file: number(block, at + ATTRIBUTES, 1) & NO_FILE == 0,
+            is_folder: number(block, at + ATTRIBUTES, 1) & FOLDER != 0,
             cluster: number(block, at + UPPER, 2) << 16 | number(block, at + LOWER, 2),
             length: number(block, at + LENGTH, 4),
         }),
@@ -128,13 +132,13 @@ fn blocks_of<C: CardBlocks>(table: &Table<'_, C>, cluster: u32) -> core::ops::Ra
     first..first + table.volume.blocks_a_cluster
 }
 
-/// Every file of the root folder, until `each` has had enough.
-pub fn files<C: CardBlocks>(
+/// Every file and folder of the root, until `each` has had enough.
+pub fn entries<C: CardBlocks>(
     table: &mut Table<'_, C>,
     mut each: impl FnMut(&Entry) -> ControlFlow<()>,
 ) -> Result<(), CardFault> {
     let walked = walk(table, |seen| match seen {
-        Seen::Entry(entry) if entry.is_file => each(&entry),
+        Seen::Entry(entry) => each(&entry),
         _ => ControlFlow::Continue(()),
     });
     walked.map(drop)
@@ -143,27 +147,31 @@ pub fn files<C: CardBlocks>(
 /// The file of this name.
 ///
 /// # Errors
-/// [`CardFault::NoFile`] if there is none.
+/// [`CardFault::NoFile`] if there is none; [`CardFault::IsFolder`] if a folder is called
+/// so: a second entry of one name would be damage.
 pub fn find<C: CardBlocks>(
     table: &mut Table<'_, C>,
     letters: &Letters,
 ) -> Result<Entry, CardFault> {
     let mut found = None;
-    files(table, |entry| {
+    entries(table, |entry| {
         if entry.letters == *letters {
             found = Some(*entry);
             return ControlFlow::Break(());
         }
         ControlFlow::Continue(())
     })?;
-    found.ok_or(CardFault::NoFile)
+    match found {
+        Some(Entry { is_folder, .. }) if is_folder => Err(CardFault::IsFolder),
+        found => found.ok_or(CardFault::NoFile),
+    }
 }
 
 /// A place for one more entry; the folder grows where there is none and it can.
 pub fn free_place<C: CardBlocks>(table: &mut Table<'_, C>) -> Result<Place, CardFault> {
     let mut free = None;
     let last = walk(table, |seen| match seen {
-        Seen::Entry(_) => ControlFlow::Continue(()),
+        Seen::Entry(_) | Seen::Name => ControlFlow::Continue(()),
         Seen::Free(place) | Seen::Last(place) => {
             free = Some(place);
             ControlFlow::Break(())

@@ -16,8 +16,8 @@ const WHOSE: usize = 16;
 /// The journal's file on a card.
 pub struct JournalFile<'f, C: CardBlocks> {
     files: &'f Files<C>,
-    /// Its first block on the card.
-    first: u32,
+    /// Its first block on the card; `None` until it was found on one.
+    first: Option<u32>,
     /// How the first block begins, as it was last read or written.
     whose: Option<[u8; WHOSE]>,
     /// The card has been there ever since.
@@ -25,19 +25,27 @@ pub struct JournalFile<'f, C: CardBlocks> {
 }
 
 impl<'f, C: CardBlocks> JournalFile<'f, C> {
-    /// The file, as [`Files::journal`] found it.
-    pub fn at(files: &'f Files<C>, first: u32) -> JournalFile<'f, C> {
+    /// On no card yet.
+    pub const fn nowhere(files: &'f Files<C>) -> JournalFile<'f, C> {
         JournalFile {
             files,
-            first,
+            first: None,
             whose: None,
             is_same: true,
         }
     }
 
+    /// Where it lies on the card that is in the slot now, as [`Files::journal`] found it.
+    pub fn found_at(&mut self, first: u32) {
+        self.first = Some(first);
+        self.whose = None;
+        self.is_same = true;
+    }
+
     fn place(&self, at: u32) -> Result<BlockIdx, StoreError> {
+        let first = self.first.ok_or(StoreError::NoCard)?;
         match at < STORE_BLOCKS {
-            true => Ok(BlockIdx(self.first + at)),
+            true => Ok(BlockIdx(first + at)),
             false => Err(StoreError::NoSuchBlock),
         }
     }
@@ -54,9 +62,11 @@ impl<'f, C: CardBlocks> JournalFile<'f, C> {
         }
     }
 
-    /// The head, as it lies there now.
+    /// The head, as it lies there now. A blank one is nobody's: until the first one is
+    /// written, a card that was away is not known again.
     fn see_head(&mut self, block: &Block) {
         let whose = block.first_chunk().copied();
+        let whose = whose.filter(|whose| *whose != [0; WHOSE]);
         if self.is_same || self.whose.is_none() {
             self.whose = whose;
         } else {
