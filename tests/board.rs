@@ -15,6 +15,7 @@ mod memory_card;
 mod panics;
 mod qemu;
 mod room;
+mod said;
 mod script;
 mod selftest;
 mod slot;

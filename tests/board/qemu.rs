@@ -28,8 +28,8 @@ const TAP: Duration = Duration::from_millis(60);
 const REST: Duration = Duration::from_millis(500);
 /// Pixels of a screendump for one of the glass.
 const SCALE: usize = 4;
-const WIDE: usize = WIDTH as usize;
-const HIGH: usize = HEIGHT as usize;
+pub const WIDE: usize = WIDTH as usize;
+pub const HIGH: usize = HEIGHT as usize;
 /// The emulator's names of the buttons.
 const BUTTONS: [(&str, &str); 5] = [
     ("up", "up"),

@@ -158,6 +158,8 @@ impl<C: CardBlocks> Selftest<C> {
             },
             _ => Page::Crash,
         };
+        // After opening a page, not before it: cards and journals are deep.
+        log!("stack so far {}", stack::deepest());
     }
 
     fn count_key(&mut self, gesture: Gesture) {
@@ -312,6 +314,5 @@ fn main() -> ! {
         panic!("a program starts once");
     };
     app::tell_crash(&mut board);
-    log!("stack so far {}", stack::deepest());
     app::run(&mut board, program)
 }
