@@ -92,15 +92,25 @@ struct Counted {
 }
 
 impl Counted {
-    /// The frames that a finger waits for: not the one behind one that says that it is
-    /// being worked out.
-    fn answers(&self) -> impl Iterator<Item = &Frame> {
+    /// The frames that a finger waits for, or those behind one that says that something
+    /// is being worked out.
+    fn frames_behind(&self, behind: bool) -> impl Iterator<Item = &Frame> {
         let before = [None].into_iter().chain(self.frames.iter().map(Some));
         let both = before.zip(&self.frames);
-        let is_answer = |(before, _): &(Option<&Frame>, _)| {
-            before.is_none_or(|frame| !LATER.contains(&&*frame.screen))
-        };
-        both.filter(is_answer).map(|(_, frame)| frame)
+        let is_behind =
+            |before: Option<&Frame>| before.is_some_and(|frame| LATER.contains(&&*frame.screen));
+        let wanted = both.filter(move |(before, _)| is_behind(*before) == behind);
+        wanted.map(|(_, frame)| frame)
+    }
+
+    /// Of a reading that was accepted: until it is durable, until a frame says so, until
+    /// all that follows from it is shown.
+    fn accepted(&self) -> Option<[u32; 3]> {
+        let first = self.frames.first()?;
+        let is_one = self.did == Did::Changed && self.from == "reading";
+        let [act, keep, ..] = first.phases;
+        let all = self.frames.iter().map(|frame| frame.all).sum();
+        is_one.then_some([act + keep, first.all, all])
     }
 }
 
@@ -309,6 +319,7 @@ fn screens() -> BTreeSet<String> {
 #[test]
 fn every_key_is_answered_within_its_budget() {
     let (mut worst, mut seen) = (Worst::new(), BTreeSet::new());
+    let (mut behind, mut accepted) = (BTreeMap::<String, u32>::new(), [0; 3]);
     let (mut stack, mut deepest) = (0, String::new());
     for (script, key) in counted() {
         let so_far = key.frames.iter().map(|frame| frame.stack).max();
@@ -317,7 +328,14 @@ fn every_key_is_answered_within_its_budget() {
             deepest = format!("{script}, {} on {}", key.key, key.from);
         }
         seen.extend(key.frames.iter().map(|frame| frame.screen.clone()));
-        for frame in key.answers() {
+        for frame in key.frames_behind(true) {
+            let most = behind.entry(frame.screen.clone()).or_default();
+            *most = frame.all.max(*most);
+        }
+        for (most, one) in accepted.iter_mut().zip(key.accepted().unwrap_or_default()) {
+            *most = one.max(*most);
+        }
+        for frame in key.frames_behind(false) {
             let what = format!("{script}, {} on {}: {frame}", key.key, key.from);
             let most = worst.entry((key.did, frame.screen.clone())).or_default();
             if frame.all > most.0 {
@@ -338,6 +356,12 @@ fn every_key_is_answered_within_its_budget() {
     for ((did, screen), (all, what)) in &worst {
         println!("| {did:?} | {screen} | {all} | {what} |");
     }
+    for (screen, most) in behind {
+        println!("| behind a frame | {screen} | {most} |");
+    }
+    let [durable, said, shown] = accepted;
+    println!("| a reading | durable {durable} | PLANNING {said} | all shown {shown} |");
+    assert!(durable > 0, "somebody accepts a reading");
     let is_over = |((did, _), (all, _)): &(&(Did, String), &(u32, String))| match did {
         Did::Cursor => *all > CURSOR,
         Did::Looked | Did::Changed => *all > ANY,
