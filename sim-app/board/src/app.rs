@@ -87,6 +87,12 @@ pub fn tell_crash(board: &mut impl Board) {
     }
 }
 
+/// The same of a page that is made for it, and given back too.
+#[inline(never)]
+pub fn paint_page(board: &mut impl Board, page: impl FnOnce() -> View) {
+    paint_view(board, &page());
+}
+
 /// Waits until a key is let go.
 pub fn wait_for_release(board: &mut impl Board) -> Edge {
     loop {

@@ -9,6 +9,7 @@ use boltbay_handheld::view::{Dot, Drawn, Figure, Map, Scale, Strip, Touch, Wrapp
 use boltbay_handheld::{Key, View, text};
 
 /// A page with a title and small lines.
+#[inline(always)]
 fn page(title: &str, hint: &'static str) -> View {
     let mut view = View::default();
     titled(&mut view, title, hint);

@@ -44,7 +44,7 @@ fn keeping(
     if let Err(why) = opened {
         let words = why.on_screen();
         log!("not kept: {}", words[0]);
-        app::paint_view(board, &pages::card_trouble(words, pages::GO_ON));
+        app::paint_page(board, || pages::card_trouble(words, pages::GO_ON));
         app::wait_for_release(board);
     }
     Keeping::from_start(keeper, opened)

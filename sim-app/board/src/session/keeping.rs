@@ -106,6 +106,7 @@ impl<'a, C: CardBlocks> Keeping<'a, C> {
     ///
     /// A card that was refused is not asked again before it was out: reading all of it
     /// takes seconds, and only a laptop can change it.
+    #[inline(never)]
     #[must_use]
     pub fn look<B: Board<Card = C>>(
         &mut self,
@@ -139,7 +140,7 @@ impl<'a, C: CardBlocks> Keeping<'a, C> {
         if !self.has_entries {
             return Ok(());
         }
-        app::paint_view(board, &pages::taking_in());
+        app::paint_page(board, pages::taking_in);
         let taken = self.keeper.take_in(new_number(board), handheld);
         taken.map_err(NotKept::Journal)?;
         log!("taken in, stack so far {}", stack::deepest());

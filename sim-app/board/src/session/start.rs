@@ -51,7 +51,7 @@ pub fn find_journal<B: Board>(
     file: &mut JournalFile<'_, B::Card>,
 ) -> Result<(), NotKept> {
     files.wake().map_err(NotKept::Card)?;
-    let first = files.journal(|| app::paint_view(board, &pages::setting_up()));
+    let first = files.journal(|| app::paint_page(board, pages::setting_up));
     let first = first.map_err(NotKept::Card)?;
     log!("journal at block {}", first);
     file.found_at(first);

@@ -44,10 +44,10 @@ impl<S: BlockStore> Journal<S> {
     /// failure, the job is there once.
     ///
     /// # Errors
-    /// [`Fault::JobsFull`]; [`StoreError::Read`] for any block; [`Fault::Damaged`] if one region of the card does not hold
-    /// everything, which only [`Journal::open`] can mend; those of
-    /// [`Journal::open_or_set_up`], and whatever the card did. The jobs of the card are
-    /// there as before.
+    /// [`Fault::JobsFull`]; [`StoreError::Read`] for any block; [`Fault::Damaged`] if one
+    /// region of the card does not hold everything, which only [`Journal::open`] can mend;
+    /// those of [`Journal::open_or_set_up`], and whatever the card did. The jobs of the
+    /// card are there as before.
     pub fn take_in(
         &mut self,
         card: CardNumber,
