@@ -52,8 +52,6 @@ impl Board for Bench {
 
     fn idle(&mut self) {}
 
-    fn alive(&mut self) {}
-
     fn chance(&self) -> u64 {
         self.chance
     }

@@ -27,9 +27,6 @@ pub trait Board {
     /// Sleeps until an interrupt, unless an edge waits. Also a sign of life.
     fn idle(&mut self);
 
-    /// A sign of life in the midst of long work.
-    fn alive(&mut self);
-
     /// A number that depends on when a key was pressed, to the cycle.
     fn chance(&self) -> u64;
 

@@ -98,10 +98,6 @@ impl Board for Lm3s6965 {
         });
     }
 
-    fn alive(&mut self) {
-        watchdog::feed();
-    }
-
     fn chance(&self) -> u64 {
         tick::chance()
     }

@@ -109,8 +109,6 @@ impl Board for Mps2 {
         });
     }
 
-    fn alive(&mut self) {}
-
     fn chance(&self) -> u64 {
         tick::chance()
     }

@@ -4,8 +4,8 @@
 use super::clock::HERTZ;
 use super::registers::watchdog::*;
 
-/// Longer than the longest work that may not be interrupted: setting up a card block
-/// by block feeds it, a plan takes a fraction of a second.
+/// Longer than the longest work between two signs of life: a plan takes a fraction of a
+/// second, and waiting for a card is one.
 const SECONDS: u32 = 8;
 
 /// Starts it; from now on it wants to be fed.
