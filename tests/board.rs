@@ -5,6 +5,7 @@ mod bench;
 mod contacts;
 mod counts;
 mod crews;
+mod elsewhere;
 mod fat;
 mod faults;
 mod firmware;

@@ -18,7 +18,7 @@ use boltbay_handheld::Key;
 use std::collections::BTreeMap;
 
 /// Keys by chance, mostly those that lead on.
-fn by_chance(seed: u64) -> Vec<Press> {
+pub fn by_chance(seed: u64) -> Vec<Press> {
     let mut dice = Dice::new(seed);
     let mut press = || {
         let key = dice.pick(&[Key::Ok, Key::Ok, Key::Ok, Key::Down, Key::Right, Key::Up]);
@@ -27,21 +27,26 @@ fn by_chance(seed: u64) -> Vec<Press> {
     (0..50).map(|_| press()).collect()
 }
 
-/// A script with some entries, and the job after each key where there is no card; the
-/// first one is empty.
-fn played() -> (Vec<Press>, Vec<Box<Job>>) {
+/// The script with most entries of some from this job on, and the job after each key where there is
+/// no card; the first one is that before any.
+pub fn played_from(job: &Job) -> (Vec<Press>, Vec<Box<Job>>) {
     let played = |seed| {
         let script = by_chance(seed);
-        let jobs = jobs_from(&empty_job(), &script);
+        let jobs = jobs_from(job, &script);
         (script, jobs)
     };
     let entries = |jobs: &[Box<Job>]| jobs.windows(2).filter(|two| two[0] != two[1]).count();
-    let mut all = (0..200).map(played);
-    all.find(|(_, jobs)| entries(jobs) > 12).unwrap()
+    let all = (0..200).map(played);
+    all.max_by_key(|(_, jobs)| entries(jobs)).unwrap()
+}
+
+/// The same from nothing on.
+fn played() -> (Vec<Press>, Vec<Box<Job>>) {
+    played_from(&empty_job())
 }
 
 /// Every job of a card, by number, and which one is opened next.
-fn jobs_on(card: &Card) -> (BTreeMap<u8, (Job, bool)>, u8) {
+pub fn jobs_on(card: &Card) -> (BTreeMap<u8, (Job, bool)>, u8) {
     let files = card.files();
     let first = files["BOLTBAY JNL"].clusters[0];
     let mut blocks = Blocks::default();

@@ -95,6 +95,12 @@ impl Slot {
         self.0.borrow_mut().is_awake = false;
     }
 
+    /// The crew's card was out, and comes back as it is now.
+    pub fn comes_back(&self, card: &fat::Card) {
+        self.put_in(Mishap::None, None);
+        self.0.borrow_mut().ours = card.clone();
+    }
+
     /// The crew's own card is put back, and whatever was wrong with it is over.
     pub fn mend(&self) {
         let mut inside = self.0.borrow_mut();

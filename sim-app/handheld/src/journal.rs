@@ -52,6 +52,7 @@
 //! edits; where later ones are still there, [`Opening::missing`] says which are not.
 
 mod block;
+mod elsewhere;
 mod fault;
 mod jobs;
 mod keeper;
@@ -108,12 +109,16 @@ pub struct Journal<S> {
     uncovered: [Option<u32>; 2],
     /// A record that was refused may lie on the card.
     unsettled: bool,
+    /// The seal of that record.
+    refused: [u8; block::SEAL],
     /// Why one region is not whole.
     unmended: Option<Fault>,
     /// A block could not be read since the card was looked at.
     is_unread: bool,
     /// What is not known to lie whole on a card that came late.
     begun: Option<Begun>,
+    /// The card was out, and was not looked through since.
+    was_out: bool,
     /// The newest record as written, for its repeats.
     history: Block,
     /// The block being read or written.
@@ -134,6 +139,8 @@ impl<S: BlockStore> Journal<S> {
             unmended: None,
             is_unread: false,
             begun: None,
+            refused: [0; block::SEAL],
+            was_out: false,
             history: [0; BLOCK],
             work: [0; BLOCK],
         }
@@ -270,6 +277,7 @@ impl<S: BlockStore> Journal<S> {
                 // without the edit that was refused.
                 record::copy_entries(&self.work, usize::from(!edit.is_empty()), &mut self.history);
                 self.unsettled = true;
+                self.refused = block::seal(&self.work);
                 Err(fault)
             }
         }
@@ -291,11 +299,11 @@ impl<S: BlockStore> Journal<S> {
         Err(fault)
     }
 
-    /// Makes sure that the card is still the one that was opened.
+    /// Makes sure that the card is still the one that was opened, and as it was left.
     fn check_card(&mut self, region: Region) -> Result<(), Fault> {
         self.read_block(layout::head(region))?;
         match block::opened(&self.work, Kind::Head) {
-            Some(head) if head.card == self.card && head.version == VERSION => Ok(()),
+            Some(head) if head.card == self.card && head.version == VERSION => self.check_unused(),
             // Most likely a card that has no journal at all.
             _ => Err(Fault::OtherCard),
         }

@@ -22,6 +22,8 @@ pub struct JournalFile<'f, C: CardBlocks> {
     whose: Option<[u8; WHOSE]>,
     /// The card has been there ever since.
     is_same: bool,
+    /// It was not, since the journal asked last.
+    was_out: bool,
 }
 
 impl<'f, C: CardBlocks> JournalFile<'f, C> {
@@ -32,6 +34,7 @@ impl<'f, C: CardBlocks> JournalFile<'f, C> {
             first: None,
             whose: None,
             is_same: true,
+            was_out: false,
         }
     }
 
@@ -56,6 +59,7 @@ impl<'f, C: CardBlocks> JournalFile<'f, C> {
         let card = self.files.card();
         let is_missing = card.is_missing(error);
         self.is_same &= !is_missing;
+        self.was_out |= is_missing;
         match card.wake() || !is_missing {
             true => otherwise,
             false => StoreError::NoCard,
@@ -109,6 +113,10 @@ impl<C: CardBlocks> BlockStore for JournalFile<'_, C> {
         let blocks = [embedded_sdmmc::Block { contents: *block }];
         let wrote = self.files.card().write(&blocks, place);
         wrote.map_err(|error| self.named(&error, StoreError::Write))
+    }
+
+    fn was_out(&mut self) -> bool {
+        core::mem::take(&mut self.was_out)
     }
 }
 

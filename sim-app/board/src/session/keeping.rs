@@ -5,7 +5,7 @@ use super::start::{NotKept, find_journal, new_number};
 use crate::board::Board;
 use crate::card::{CardBlocks, CardFault, Files, JournalFile};
 use crate::{app, log, pages, stack};
-use boltbay_handheld::journal::{Keeper, Outcome};
+use boltbay_handheld::journal::{Fault, Keeper, Outcome};
 use boltbay_handheld::{Handheld, View};
 
 /// Where entries are kept.
@@ -66,9 +66,20 @@ impl<'a, C: CardBlocks> Keeping<'a, C> {
     fn is_now(&mut self, outcome: Outcome) {
         self.now = match outcome {
             Outcome::Kept => Now::Kept,
+            Outcome::Waits if self.keeper.fault() == Some(Fault::UsedElsewhere) => {
+                return self.must_be_taken_in();
+            }
             Outcome::Waits => Now::Waits,
             Outcome::Reopen => Now::Reads,
         };
+    }
+
+    /// The card was out and another handheld has gone on with its job: the one in memory
+    /// is put beside it, as on a card that comes late.
+    fn must_be_taken_in(&mut self) {
+        self.has_entries = true;
+        self.must_look = true;
+        self.now = Now::Without(NotKept::Card(CardFault::NoCard));
     }
 
     /// Keeps what the last call of the handheld changed.
@@ -89,8 +100,12 @@ impl<'a, C: CardBlocks> Keeping<'a, C> {
     /// Puts the job whole on the card, if that is back; any card is looked for where
     /// there was none at the start.
     pub fn come_back(&mut self, handheld: &Handheld<'_>) {
-        if self.now == Now::Away && self.keeper.catch_up(handheld).is_ok() {
-            self.now = Now::Kept;
+        if self.now == Now::Away {
+            match self.keeper.catch_up(handheld) {
+                Ok(()) => self.now = Now::Kept,
+                Err(Fault::UsedElsewhere) => self.must_be_taken_in(),
+                Err(_) => {}
+            }
         }
         self.must_look = true;
     }

@@ -31,6 +31,12 @@ pub trait BlockStore {
     /// # Errors
     /// What lies there then may be the old block, the new one, or neither.
     fn write(&mut self, at: u32, block: &Block) -> Result<(), StoreError>;
+
+    /// Whether the card was out since this was asked last. Where it cannot be taken out,
+    /// it never was.
+    fn was_out(&mut self) -> bool {
+        false
+    }
 }
 
 impl<S: BlockStore + ?Sized> BlockStore for &mut S {
@@ -44,6 +50,10 @@ impl<S: BlockStore + ?Sized> BlockStore for &mut S {
 
     fn write(&mut self, at: u32, block: &Block) -> Result<(), StoreError> {
         (**self).write(at, block)
+    }
+
+    fn was_out(&mut self) -> bool {
+        (**self).was_out()
     }
 }
 
@@ -150,10 +160,18 @@ pub(super) struct Opened<'a> {
     pub(super) fields: Fields<'a>,
 }
 
+/// Bytes of the sum at a block's end.
+pub(super) const SEAL: usize = 4;
+
+/// The sum at a block's end, by which two blocks are told apart.
+pub(super) fn seal(block: &Block) -> [u8; SEAL] {
+    block.last_chunk().copied().unwrap_or_default()
+}
+
 /// Opens a block of this kind, of whatever card and version; `None` if it is
 /// another block or a damaged one.
 pub(super) fn opened(block: &Block, kind: Kind) -> Option<Opened<'_>> {
-    let (inside, crc) = block.split_last_chunk::<4>()?;
+    let (inside, crc) = block.split_last_chunk::<SEAL>()?;
     let mut fields = Fields(inside);
     if fields.take::<4>()? != *kind.magic() {
         return None;

@@ -16,6 +16,8 @@ pub enum Fault {
     Damaged,
     /// Another card than the one that was opened.
     OtherCard,
+    /// The card was out, and somebody has entered something on it meanwhile.
+    UsedElsewhere,
     /// A journal of another version of this program.
     OtherVersion(u8),
     /// The file has fewer than [`super::STORE_BLOCKS`] blocks.
@@ -55,6 +57,7 @@ impl Fault {
             Fault::NoJournal => ["CARD IS NOT SET UP", "HOLD OK TO SET IT UP"],
             Fault::Damaged => ["CARD IS DAMAGED", "KEEP IT, TAKE ANOTHER"],
             Fault::OtherCard => ["ANOTHER CREW'S CARD?", "PUT YOURS BACK, OK"],
+            Fault::UsedElsewhere => ["CARD USED ELSEWHERE", "TAKE ANOTHER CARD"],
             Fault::OtherVersion(_) => ["CARD OF NEWER PROGRAM", "UPDATE THIS HANDHELD"],
             Fault::TooSmall => ["CARD FILE TOO SHORT", "SET THE CARD UP ANEW"],
             Fault::NotOpen => ["CARD NOT YET READ", "PRESS OK"],

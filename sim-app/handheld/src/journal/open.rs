@@ -115,6 +115,8 @@ impl<S: BlockStore> Journal<S> {
         self.unsettled = false;
         self.unmended = None;
         self.is_unread = false;
+        self.was_out = false;
+        let _ = self.store.was_out();
         self.history.fill(0);
     }
 
