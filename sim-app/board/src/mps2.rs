@@ -100,10 +100,11 @@ impl Board for Mps2 {
     }
 
     fn idle(&mut self) {
-        count::rest();
-        // Masked, so that no edge comes between the question and the sleep.
+        // Masked, so that no edge comes between the question and the sleep, and none is
+        // called done before it was heard.
         critical_section::with(|section| {
             if EDGES.borrow_ref(section).is_empty() {
+                count::rest();
                 cortex_m::asm::wfi();
             }
         });
