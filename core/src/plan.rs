@@ -149,15 +149,15 @@ impl Plan {
 /// One memory: holes are placed before rods are cut, then loads are solved, and lists
 /// are made when all is done.
 ///
-/// It is in two parts, because a part that is laid out for another work crosses the
-/// stack on its way: so no more does than the larger of them.
+/// It is in two parts, because some work needs two things of different sorts at once.
+/// Their tags take as much as the parts are aligned to: with a gap behind its tag a part
+/// is not cleared in place, but made on the stack and copied.
 pub struct Scratch {
     near: Near,
     far: Far,
 }
 
-/// What the smaller part is laid out for. The tag takes as much as the parts are aligned
-/// to: with a gap behind it, a part is not cleared in place but copied from the stack.
+/// What the smaller part is laid out for.
 #[repr(u64)]
 #[expect(
     clippy::large_enum_variant,
@@ -170,8 +170,7 @@ enum Near {
     Model(Model),
 }
 
-/// What the larger part is laid out for. The tag takes as much as the parts are aligned
-/// to: with a gap behind it, a part is not cleared in place but copied from the stack.
+/// What the larger part is laid out for.
 #[repr(u64)]
 #[expect(
     clippy::large_enum_variant,

@@ -87,12 +87,6 @@ pub fn tell_crash(board: &mut impl Board) {
     }
 }
 
-/// The same of a page that is made for it, and given back too.
-#[inline(never)]
-pub fn paint_page(board: &mut impl Board, page: impl FnOnce() -> View) {
-    paint_view(board, &page());
-}
-
 /// Waits until a key is let go.
 pub fn wait_for_release(board: &mut impl Board) -> Edge {
     loop {
@@ -112,4 +106,10 @@ pub fn paint_view(board: &mut impl Board, view: &View) {
     count::done(Phase::Paint);
     board.show();
     count::done(Phase::Send);
+}
+
+/// A page that is made for it, painted and shown; its room is given back too.
+#[inline(never)]
+pub fn paint_page(board: &mut impl Board, page: impl FnOnce() -> View) {
+    paint_view(board, &page());
 }

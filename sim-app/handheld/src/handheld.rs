@@ -14,10 +14,10 @@
 //! that it is being planned, and [`Handheld::finish`] does that once it is shown.
 
 use crate::edit::{Edit, Edits, Refused, apply};
-use crate::field::Value;
 use crate::guess::{Guess, guess};
 use crate::journal::Place;
 use crate::key::{Buttons, Gesture, Key, Millis};
+use crate::left::{Left, keyed};
 use crate::screen::caution::Caution;
 use crate::screen::home::Home;
 use crate::screen::jobs::{JobList, Jobs, Wish};
@@ -26,10 +26,9 @@ use crate::screen::reading::Reading;
 use crate::screen::sheet::{self, Sheet};
 use crate::screen::{Go, Look, Reply, Screen};
 use crate::text;
-use crate::view::{Figure, Status, Touch, View};
+use crate::view::{Status, View};
 use boltbay_core::Job;
 use boltbay_core::job::Run;
-use boltbay_core::length::Length;
 use boltbay_core::list::Listed;
 use boltbay_core::plan::{Plan, Scratch};
 use boltbay_core::report::Report;
@@ -105,45 +104,6 @@ enum Extra {
     Checks,
     /// Where bolts may stand.
     Free,
-}
-
-/// What is left to do of a gesture.
-#[derive(Clone, Copy, Debug, Default)]
-struct Left {
-    /// The job is another one: plan it.
-    plans: bool,
-    /// The screen on top has come there.
-    arrives: bool,
-    /// What was keyed last, if that is a length.
-    keyed: Option<Length>,
-}
-
-/// What was keyed, where that is a length.
-fn keyed(edit: &Edit) -> Option<Length> {
-    match edit {
-        Edit::Joist(_, joist) => Some(joist.reading),
-        Edit::Check(check) => Some(check.reading),
-        Edit::Set(_, Value::Length(length)) => Some(*length),
-        _ => None,
-    }
-}
-
-impl Left {
-    /// In place of a screen for which something is still to be worked out: what was
-    /// keyed, as it was taken. Anything more would be read off the plan before.
-    fn view(&self, units: Units, view: &mut View) {
-        let (name, words) = match self.plans {
-            true => ("planning", "PLANNING"),
-            false => ("working", "WORKING IT OUT"),
-        };
-        view.named(name, "");
-        view.status.left = text!("{words}");
-        match self.keyed {
-            Some(length) => view.figure = Some(Figure::length(length, units, Touch::Keyed)),
-            None if self.plans => view.line("ENTERED", ""),
-            None => {}
-        }
-    }
 }
 
 /// What is to be worked out for a screen.

@@ -17,6 +17,7 @@ mod handheld;
 pub mod journal;
 pub mod key;
 pub mod ladder;
+mod left;
 pub mod paint;
 pub mod screen;
 pub mod view;

@@ -29,8 +29,8 @@ enum Now {
     Reads,
     /// In memory alone, until the card is back.
     Away,
-    /// In memory alone: there was no card at the start, or none that could keep it. Why
-    /// is known to the crew.
+    /// In memory alone: there was no card at the start, or none that could keep it, or the
+    /// card has other entries since. Why is known to the crew.
     Without(NotKept),
     /// The same, and why waits to be heard.
     Refused(NotKept),
@@ -115,7 +115,7 @@ impl<'a, C: CardBlocks> Keeping<'a, C> {
         self.must_look && matches!(self.now, Now::Without(_))
     }
 
-    /// Looks for a card where there was none at the start. `true` if all must start
+    /// Looks for a card that the job in memory is not on yet. `true` if all must start
     /// anew: the job is on the card, whole and as a job of its own; or nothing was
     /// entered, and the card's own job is what the crew expects.
     ///
